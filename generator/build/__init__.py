@@ -1,0 +1,1 @@
+"""Panels, clamps, glue and evenings. Pure: numbers in, numbers out."""

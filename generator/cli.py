@@ -1,0 +1,110 @@
+"""The command line: parse, call, print. Words for people go to standard error, JSON for programs to standard output."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import json
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+from generator.inputs.fault import BadInput
+
+OK, FAILED, BAD_INPUT = 0, 1, 2
+
+
+def parser() -> argparse.ArgumentParser:
+    """The words that the program takes."""
+    top = argparse.ArgumentParser(prog="shedbook", description="Writes each builder's own build guide.")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    def command(name: str, does: Callable[[argparse.Namespace], int], words: str) -> argparse.ArgumentParser:
+        sub = commands.add_parser(name, help=words, description=words)
+        sub.add_argument("--data", type=Path, default=Path("site_data"), help="folder of the files (site_data)")
+        sub.set_defaults(does=does)
+        return sub
+
+    build = command("build", _build, "write the guides of all builders, or of those named")
+    build.add_argument("builders", nargs="*", metavar="BUILDER", help="a file name in builders/, without .yaml")
+    build.add_argument("--out", type=Path, default=Path("out"), help="folder of the guides (out)")
+    figures = command("figures", _figures, "print every number of one builder's guide")
+    figures.add_argument("builder", metavar="BUILDER")
+    figures.add_argument("--json", action="store_true", help="JSON on standard output")
+    serve = command("serve", _serve, "preview one guide in the browser; edits show at once")
+    serve.add_argument("builder", metavar="BUILDER")
+    serve.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
+    schema = command("schema", _schema, "write the JSON Schemas of the files, for your editor")
+    schema.add_argument("--print", action="store_true", help="JSON on standard output, nothing written")
+    return top
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code is 0, 1 (a guide could not be made) or 2 (something typed is wrong)."""
+    asked = parser().parse_args(argv)
+    try:
+        done: int = asked.does(asked)
+        return done
+    except BadInput as bad:
+        _say(bad)
+        return BAD_INPUT
+
+
+def _say(words: object) -> None:
+    print(words, file=sys.stderr, flush=True)
+
+
+def _build(asked: argparse.Namespace) -> int:
+    from generator.deliver.batch import build_all
+
+    outcome = build_all(asked.data, asked.out, asked.builders, tell=_say)
+    if outcome.bad_input:
+        return BAD_INPUT
+    return FAILED if outcome.failed else OK
+
+
+def _figures(asked: argparse.Namespace) -> int:
+    from generator.guides import read_figures
+
+    figures = read_figures(asked.data, asked.builder)
+    if asked.json:
+        json.dump(_plain(figures), sys.stdout, ensure_ascii=False, indent=1, sort_keys=True)
+        sys.stdout.write("\n")
+        return OK
+    for figure in figures.values.values():
+        spread = f" ({figure.low:.6g} to {figure.high:.6g})" if figure.low < figure.high else ""
+        _say(f"{figure.key}: {figure.value:.6g} {figure.unit}{spread} - {figure.label} [{figure.kind}]")
+    return OK
+
+
+def _plain(thing: Any) -> Any:
+    """The same as dicts, lists and scalars."""
+    if dataclasses.is_dataclass(thing) and not isinstance(thing, type):
+        return {item.name: _plain(getattr(thing, item.name)) for item in dataclasses.fields(thing)}
+    if hasattr(thing, "items"):
+        return {str(key): _plain(value) for key, value in thing.items()}
+    if isinstance(thing, tuple | list):
+        return [_plain(value) for value in thing]
+    return thing
+
+
+def _serve(asked: argparse.Namespace) -> int:
+    from generator.deliver.serving import serve
+
+    return serve(asked.data, asked.builder, port=asked.port)
+
+
+def _schema(asked: argparse.Namespace) -> int:
+    from generator.inputs.schema import schemas
+
+    made = {name: json.dumps(schema, ensure_ascii=False, indent=1) + "\n" for name, schema in schemas().items()}
+    if asked.print:
+        sys.stdout.write(json.dumps(schemas(), ensure_ascii=False, indent=1) + "\n")
+        return OK
+    folder: Path = asked.data / "schema"
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in made.items():
+        (folder / f"{name}.json").write_text(text, encoding="utf-8", newline="\n")
+        _say(f"wrote {folder / name}.json")
+    return OK

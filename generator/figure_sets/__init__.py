@@ -1,0 +1,1 @@
+"""Figures of each part of the guide, gathered into one collection."""

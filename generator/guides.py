@@ -1,0 +1,36 @@
+"""From a builder's files to their guide, in the one direction: inputs → board → bench → figures → drawings → pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from generator.deliver.sources import read_sources
+from generator.drawings import DRAWINGS
+from generator.figure_sets import make_figures
+from generator.figures import Figures
+from generator.guide.pages import Guide, write_guide
+from generator.inputs.site import read_builder
+
+
+def read_figures(data: Path, slug: str) -> Figures:
+    """All figures of one builder.
+
+    Raises:
+        BadInput: what the maker or the builder's file says is wrong, all of it at once.
+    """
+    return make_figures(read_builder(data, slug))
+
+
+def make_guide(data: Path, slug: str) -> Guide:
+    """One builder's whole guide, not yet a site.
+
+    Raises:
+        BadInput: as `read_figures`.
+    """
+    figures = read_figures(data, slug)
+    return write_guide(figures, draw_all(figures), read_sources())
+
+
+def draw_all(figures: Figures) -> dict[str, str]:
+    """Every drawing of the guide, by name, as SVG text."""
+    return {name: draw(figures) for name, draw in DRAWINGS.items()}

@@ -1,0 +1,1 @@
+"""Wood and moisture. Pure: numbers in, numbers out."""
