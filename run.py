@@ -31,8 +31,8 @@ def check_python():
     """The two things that `-m venv` would only stumble over half-way."""
     if sys.version_info < OLDEST:
         raise SetupFailed(
-            "shedbook needs Python %d.%d or newer; this is %d.%d. Install a newer Python 3 and call "
-            "run.py with it." % (OLDEST + tuple(sys.version_info[:2]))
+            f"shedbook needs Python {OLDEST[0]}.{OLDEST[1]} or newer; this is {sys.version_info[0]}."
+            f"{sys.version_info[1]}. Install a newer Python 3 and call run.py with it."
         )
     try:
         import ensurepip
@@ -49,7 +49,7 @@ def wanted_stamp(locks):
     digest = hashlib.sha256(repr(sys.version_info[:2]).encode())
     for name in ("pyproject.toml", *locks):
         digest.update((ROOT / name).read_bytes())
-    return "%s %s" % (digest.hexdigest(), " ".join(locks))
+    return f"{digest.hexdigest()} {' '.join(locks)}"
 
 
 def stamped(locks):
@@ -77,9 +77,7 @@ def set_up(locks):
         if subprocess.call(step, cwd=ROOT) != 0:
             if number == 0:
                 shutil.rmtree(VENV, ignore_errors=True)
-            raise SetupFailed(
-                "Setting up stopped at `%s`: see above. Run the same command again." % " ".join(step[1:4])
-            )
+            raise SetupFailed(f"Setting up stopped at `{' '.join(step[1:4])}`: see above. Run the same command again.")
     STAMP.write_text(wanted_stamp(locks), "utf-8")
 
 

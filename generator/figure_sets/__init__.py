@@ -1,1 +1,100 @@
 """Figures of each part of the guide, gathered into one collection."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from generator.bench.assembly import ClampKind, TableTop
+from generator.bench.beam import fixed
+from generator.bench.from_body import on_bench
+from generator.bench.layout import lay
+from generator.bench.plan import BenchPlan
+from generator.bench.programme import Loose
+from generator.bench.stacks import Piece
+from generator.board.body import Body, make_body
+from generator.board.rocker import wanted_rocker
+from generator.figure_sets.bench_curve import add_curve
+from generator.figure_sets.bench_supports import add_supports
+from generator.figure_sets.bench_verdict import add_verdict
+from generator.figure_sets.board import add_board, add_rocker
+from generator.figure_sets.clamps import add_clamps, add_joints
+from generator.figure_sets.evenings import add_evenings, laid_out
+from generator.figure_sets.facts import Facts
+from generator.figure_sets.frame import add_frame
+from generator.figure_sets.household import add_household, add_practice
+from generator.figure_sets.panels import add_panels, add_trace
+from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
+from generator.figures import FigureBook, Figures
+from generator.guide.stages import BUILD_STAGES
+from generator.inputs.site import Inputs
+
+__all__ = ["make_figures", "work_out"]
+
+
+def work_out(inputs: Inputs) -> Facts:
+    """The sums of one builder: board, bench, evenings."""
+    builder, maker = inputs.builder, inputs.maker
+    shifts = (maker.tuning.where[builder.surf.where], maker.tuning.how[builder.surf.how])
+    rocker = wanted_rocker(inputs.board.rocker, agreed=builder.rocker, shifts=shifts, length_mm=inputs.board.length_mm)
+    body = make_body(inputs.board, rocker=rocker, measured=builder.measured, trace_margin=maker.defaults.trace_margin)
+    return Facts(inputs, builder.units or maker.defaults.units, body, _bench(inputs, body), laid_out(inputs))
+
+
+def _bench(inputs: Inputs, body: Body) -> BenchPlan:
+    builder = inputs.builder
+    readings = sorted(builder.table.readings, key=lambda one: one.from_tail_mm)
+    return lay(
+        on_bench(body),
+        pieces=[
+            Piece(t.name, t.kind, t.height_mm, t.top_width_mm, t.mass_kg, t.takes_kg, t.count) for t in builder.things
+        ],
+        clamps=[ClampKind(c.name, c.opening_mm, c.mass_kg, c.hang_mm, c.count) for c in builder.clamps],
+        loose=[Loose(w.name, w.mass_kg, w.count) for w in builder.weights],
+        table=TableTop(
+            builder.table.length_mm,
+            builder.table.width_mm,
+            fixed(np.array([one.from_tail_mm for one in readings])),
+            fixed(np.array([one.reading_mm for one in readings])),
+        ),
+    )
+
+
+def make_figures(inputs: Inputs) -> Figures:
+    """All figures of one builder's guide."""
+    facts = work_out(inputs)
+    book = FigureBook()
+    add_board(book, facts)
+    add_rocker(book, facts)
+    add_panels(book, facts)
+    add_trace(book, facts)
+    add_frame(book, facts)
+    add_supports(book, facts)
+    add_curve(book, facts)
+    add_verdict(book, facts)
+    add_clamps(book, facts)
+    add_joints(book, facts)
+    add_glue_label(book, inputs.builder)
+    add_builder(book, inputs.builder)
+    add_moisture(book, inputs.builder)
+    add_household(book, facts)
+    add_evenings(book, facts)
+    add_practice(book, facts)
+    _say_names(book, facts)
+    return book.close()
+
+
+def _say_names(book: FigureBook, facts: Facts) -> None:
+    inputs = facts.inputs
+    book.rows["stages"] = tuple(
+        {"slug": s.slug, "title": s.title, "file": s.file, "later": s.later, "here": s.slug == inputs.builder.stage}
+        for s in BUILD_STAGES
+    )
+    book.said |= {
+        "units": facts.units,
+        "slug": inputs.slug,
+        "builder.name": inputs.builder.name,
+        "maker.name": inputs.maker.name,
+        "maker.contact": inputs.maker.contact,
+        "maker.site": inputs.maker.site,
+        "notes": dict(inputs.builder.notes),
+    }

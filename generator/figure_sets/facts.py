@@ -1,0 +1,51 @@
+"""Everything computed for one builder, before it is told as figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.bench.plan import BenchPlan
+from generator.board.body import Body
+from generator.build.timeline import Evening
+from generator.figures import Kind
+from generator.inputs.board import Spread
+from generator.inputs.site import Inputs
+
+TYPED_BOARD = "As the maker's file for this board says."
+TYPED_BUILDER = "As typed into the builder's file."
+SOLVED = "Solved as an elastic board on supports that push but can't pull, with clamps and weights on."
+BENT = (Kind.MAKER, Kind.MEASURED, Kind.ASSUMED)
+"""Kinds of what the bench's sums are made from: the board's sizes, the house's things, the stiffness of wood."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Facts:
+    """One builder's inputs and all that was computed from them."""
+
+    inputs: Inputs
+    units: str
+    body: Body
+    plan: BenchPlan
+    evenings: tuple[Evening, ...]
+
+    @property
+    def rocker_kind(self) -> Kind:
+        """Both the suggested and the agreed rocker are the maker's word."""
+        return Kind.MAKER
+
+    @property
+    def panel_mass_kind(self) -> Kind:
+        return Kind.MEASURED if self.body.masses.panel_weighed else Kind.MAKER
+
+    @property
+    def frame_mass_kind(self) -> Kind:
+        return Kind.MEASURED if self.body.masses.frame_weighed else Kind.MAKER
+
+    @property
+    def panel_thickness_kind(self) -> Kind:
+        return Kind.MEASURED if self.inputs.builder.measured.panel_thickness_mm else Kind.MAKER
+
+
+def stiffness_kind(spread: Spread) -> Kind:
+    """How far a stiffness from a board file can be trusted."""
+    return Kind(spread.kind)
