@@ -1,0 +1,148 @@
+"""What the maker says about one builder. File keys carry no unit; names here do (mm, kg, °C, minutes)."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from generator.inputs.board import FromTail, Height, Name, PanelThickness
+from generator.inputs.days import Day, Weekday
+from generator.inputs.fields import Choice, Count, Part, Pattern, Quantity, Text
+
+Units = Annotated[Literal["metric", "inches"], Choice(("metric", "inches"))]
+ThingKind = Literal["tin", "block", "sheet", "shim", "crossbar"]
+PartMass = Annotated[float, Quantity("mass", 0.2, 10)]
+GlueType = Literal["pva", "polyurethane", "thickened epoxy"]
+WaterClass = Literal["D1", "D2", "D3", "D4", "none stated"]
+
+
+def slug_of(text: str) -> str:
+    """The nearest slug: small letters, digits and single hyphens."""
+    return "-".join("".join(c if c.isascii() and c.isalnum() else " " for c in text.lower()).split())[:60]
+
+
+Slug = Annotated[
+    str,
+    Pattern(
+        longest=60,
+        pattern=r"[a-z0-9]+(?:-[a-z0-9]+)*",
+        form="small letters, digits and single hyphens",
+        mend=slug_of,
+    ),
+]
+
+
+class Surf(Part):
+    """Where and how the builder surfs; both are names in the maker's tuning."""
+
+    where: Name
+    how: Name
+
+
+class Thing(Part):
+    """Something in the house that a support can be piled from. `takes_kg` is the load that it bears."""
+
+    name: Name
+    kind: Annotated[ThingKind, Choice(("tin", "block", "sheet", "shim", "crossbar"))]
+    height_mm: Annotated[float, Quantity("length", 0.1, 600)] = Field(alias="height")
+    top_width_mm: Annotated[float, Quantity("length", 10, 1500)] = Field(alias="top_width")
+    mass_kg: Annotated[float, Quantity("mass", 0.001, 60)] = Field(alias="mass")
+    takes_kg: Annotated[float, Quantity("mass", 1, 1000)] = Field(alias="takes")
+    count: Annotated[int, Count(1, 200)]
+
+
+class Clamp(Part):
+    """One kind of clamp. `hang_mm` is how far it hangs below the panel."""
+
+    name: Name
+    opening_mm: Annotated[float, Quantity("length", 10, 1500)] = Field(alias="opening")
+    mass_kg: Annotated[float, Quantity("mass", 0.02, 5)] = Field(alias="mass")
+    hang_mm: Annotated[float, Quantity("length", 10, 600)] = Field(alias="hang")
+    count: Annotated[int, Count(1, 200)]
+
+
+class Weight(Part):
+    """One kind of loose weight."""
+
+    name: Name
+    mass_kg: Annotated[float, Quantity("mass", 0.1, 30)] = Field(alias="mass")
+    count: Annotated[int, Count(1, 100)]
+
+
+class Reading(Part):
+    """How far the table stands above (+) or below (−) a level string at one place."""
+
+    from_tail_mm: FromTail = Field(alias="from_tail")
+    reading_mm: Annotated[float, Quantity("length", -50, 50)] = Field(alias="reading")
+
+
+class Table(Part):
+    """The table that the bench stands on."""
+
+    length_mm: Annotated[float, Quantity("length", 500, 6000)] = Field(alias="length")
+    width_mm: Annotated[float, Quantity("length", 150, 2500)] = Field(alias="width")
+    readings: Annotated[tuple[Reading, ...], Field(min_length=2, max_length=40)]
+
+
+class Shed(Part):
+    """The air where the glue cures."""
+
+    temperature_c: Annotated[float, Quantity("temperature", -10, 45)] = Field(alias="temperature")
+    night_low_c: Annotated[float, Quantity("temperature", -25, 45)] = Field(alias="night_low")
+    humidity_pct: Annotated[float, Quantity("humidity", 5, 100)] = Field(alias="humidity")
+
+
+class Glue(Part):
+    """The glue as its own label states it, and the method it is used with."""
+
+    name: Name
+    type: Annotated[GlueType, Choice(("pva", "polyurethane", "thickened epoxy"))]
+    water_class: Annotated[WaterClass, Choice(("D1", "D2", "D3", "D4", "none stated"))]
+    method: Annotated[Literal["bead", "spread"], Choice(("bead", "spread"))]
+    open_min: Annotated[float, Quantity("time", 1, 240)] = Field(alias="open_time")
+    clamp_min: Annotated[float, Quantity("time", 5, 2880)] = Field(alias="clamp_time")
+    full_cure_min: Annotated[float, Quantity("time", 60, 20160)] = Field(alias="full_cure")
+    lowest_c: Annotated[float, Quantity("temperature", -10, 35)] = Field(alias="lowest_temperature")
+    gap_mm: Annotated[float, Quantity("length", 0, 10)] = Field(alias="fills_gaps_to")
+
+
+class Evenings(Part):
+    """When the builder has time; `days` are 0 for Monday to 6 for Sunday."""
+
+    days: Annotated[tuple[Annotated[int, Weekday()], ...], Field(min_length=1, max_length=7)]
+    length_min: Annotated[float, Quantity("time", 15, 720)] = Field(alias="length")
+
+
+class Measured(Part):
+    """What the builder has measured so far."""
+
+    panel_thickness_mm: PanelThickness | None = Field(default=None, alias="panel_thickness")
+    panel_mass_kg: PartMass | None = Field(default=None, alias="panel_mass")
+    frame_mass_kg: PartMass | None = Field(default=None, alias="frame_mass")
+
+
+class Builder(Part):
+    """One builder."""
+
+    name: Name
+    board: Slug
+    units: Units | None = None
+    surf: Surf
+    body_mass_kg: Annotated[float, Quantity("mass", 15, 250)] = Field(alias="body_mass")
+    rocker: Annotated[tuple[Height, ...], Field(min_length=4, max_length=40)] | None = None
+    things: Annotated[tuple[Thing, ...], Field(min_length=1, max_length=60)]
+    clamps: Annotated[tuple[Clamp, ...], Field(max_length=40)]
+    weights: Annotated[tuple[Weight, ...], Field(max_length=40)] = ()
+    tools: Annotated[tuple[Name, ...], Field(max_length=60)]
+    table: Table
+    helpers: Annotated[int, Count(0, 10)]
+    shed: Shed
+    glue: Glue
+    start: Annotated[datetime.date, Day()]
+    evenings: Evenings
+    stage: Name
+    notes: Mapping[str, Annotated[str, Text(longest=2000, lines=True)]] = Field(default_factory=dict)
+    measured: Measured = Measured()
