@@ -9,7 +9,7 @@ from pathlib import Path
 from generator.deliver.building import BuildFailed, build_site
 from generator.guides import make_guide
 from generator.inputs.fault import BadInput
-from generator.inputs.site import builder_slugs
+from generator.inputs.site import builder_slugs, misnamed
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +30,11 @@ def build_all(data: Path, out: Path, builders: Sequence[str], *, tell: Callable[
         BadInput: the data folder itself can't be read.
     """
     built: list[Path] = []
-    bad: list[str] = []
     failed: list[str] = []
+    odd = [] if builders else misnamed(data)
+    bad = [fault.place for fault in odd]
+    for fault in odd:
+        tell(fault)
     told: set[str] = set()
     for slug in dict.fromkeys(builders or builder_slugs(data)):
         try:

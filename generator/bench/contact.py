@@ -1,0 +1,284 @@
+"""How a beam lies on supports that push but cannot pull."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from generator.bench.beam import Beam, Columns, Floats, columns, fixed
+
+OK = "ok"
+TIPS_OVER = "tips over"
+INVERTED_PER_MM = -5e-6
+"""Curvature below this is called inverted: a 300 mm straight edge then shows 300² × 5e-6 / 8 = 0.06 mm of hollow."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bent:
+    """A beam at rest on its supports, or the news that it tips over.
+
+    Supports are in the order given. When it tips over, `columns` is None, the lists are empty, and only the load and
+    its place mean anything.
+
+    Attributes:
+        status: "ok" or "tips over".
+        total_load_n: all loads, N.
+        resultant_x_mm: where they would balance, mm from the tail.
+        reactions_n, gaps_mm, touching: (n,) load on each support, height of the beam above it, whether it bears.
+        columns, height_coefficients, curvature_coefficients: exact shape; (m, 6) and (m, 4) powers in each segment.
+    """
+
+    status: str
+    total_load_n: float
+    resultant_x_mm: float
+    reactions_n: Floats
+    gaps_mm: Floats
+    touching: NDArray[np.bool_]
+    columns: Columns | None
+    height_coefficients: Floats
+    curvature_coefficients: Floats
+
+    def _evaluated(self, coefficients: Floats, x_mm: ArrayLike) -> Floats:
+        if self.columns is None:
+            raise ValueError("a board that tips over has no curve")
+        at, powers = self.columns.powers(x_mm, coefficients.shape[1])
+        out: Floats = (coefficients[at] * powers).sum(-1)
+        return out
+
+    def heights_mm(self, x_mm: ArrayLike) -> Floats:
+        """Height of the beam at each x, mm, from the same level as the supports' heights."""
+        return self._evaluated(self.height_coefficients, x_mm)
+
+    def slopes(self, x_mm: ArrayLike) -> Floats:
+        """Slope at each x, mm per mm, rising to the nose positive."""
+        return self._evaluated(self.height_coefficients[:, 1:] * np.arange(1, 6), x_mm)
+
+    def curvature_per_mm(self, x_mm: ArrayLike) -> Floats:
+        """Curvature at each x, 1/mm, rocker positive; at a jump, the value on the nose side."""
+        return self._evaluated(self.curvature_coefficients, x_mm)
+
+    def moment_n_mm(self, x_mm: ArrayLike) -> Floats:
+        """Bending moment from loads and supports at each x, N·mm, positive where it adds rocker."""
+        if self.columns is None:
+            raise ValueError("a board that tips over has no curve")
+        moments = self.columns.moment_loads + np.tensordot(self.reactions_n, self.columns.moment_push, axes=1)
+        return self._evaluated(moments, x_mm)
+
+    @property
+    def least_curvature(self) -> tuple[float, float]:
+        """Least curvature of the whole length, both sides of each jump (1/mm), and its place (mm)."""
+        shape = self._shape()
+        worst, place = np.inf, 0.0
+        for s in (np.zeros_like(shape.sizes_mm), shape.sizes_mm, *self._stationary(shape)):
+            values = (self.curvature_coefficients * s[:, None] ** np.arange(4)).sum(-1)
+            at = int(np.argmin(values))
+            if values[at] < worst:
+                worst, place = float(values[at]), float(shape.starts_mm[at] + s[at])
+        return worst, place
+
+    def _shape(self) -> Columns:
+        if self.columns is None:
+            raise ValueError("a board that tips over has no curve")
+        return self.columns
+
+    def _stationary(self, shape: Columns) -> tuple[Floats, Floats]:
+        """(m,) places inside each segment where the curvature is stationary, or its start where there is none."""
+        c = self.curvature_coefficients
+        square = np.maximum(4 * c[:, 2] ** 2 - 12 * c[:, 1] * c[:, 3], 0)
+        steep = -2 * c[:, 2] - np.where(c[:, 2] < 0, -1, 1) * np.sqrt(square)
+        near = np.divide(2 * c[:, 1], steep, out=np.zeros_like(steep), where=steep != 0)
+        far = np.divide(steep, 6 * c[:, 3], out=np.zeros_like(steep), where=c[:, 3] != 0)
+        return np.clip(near, 0, shape.sizes_mm), np.clip(far, 0, shape.sizes_mm)
+
+    def inverted(self, below_per_mm: float = INVERTED_PER_MM) -> tuple[tuple[float, float], ...]:
+        """Stretches (from, to; mm) where the curvature is below `below_per_mm`, tail first."""
+        shape = self._shape()
+        parts: list[tuple[float, float]] = []
+        for j, size in enumerate(shape.sizes_mm):
+            for low, high in _below(self.curvature_coefficients[j], float(size), below_per_mm):
+                start = float(shape.starts_mm[j])
+                if parts and start + low - parts[-1][1] < 1e-6:
+                    parts[-1] = (parts[-1][0], start + high)
+                else:
+                    parts.append((start + low, start + high))
+        return tuple(parts)
+
+
+def _below(curvature: Floats, size: float, limit: float) -> list[tuple[float, float]]:
+    """Parts of one segment where a cubic is below `limit`."""
+    cubic = np.array([curvature[0] - limit, *curvature[1:]])
+    reach = np.abs(cubic[1:]) @ size ** np.arange(1, 4)
+    if cubic[0] - reach >= 0:
+        return []
+    roots = np.roots(np.trim_zeros(cubic[::-1], "f")) if np.any(cubic[1:]) else np.zeros(0)
+    real = roots[np.abs(roots.imag) <= 1e-9 * size].real
+    cuts = np.concatenate([[0.0], np.sort(real[(real > 0) & (real < size)]), [size]])
+    middles = (cuts[:-1] + cuts[1:]) / 2
+    under = (cubic * middles[:, None] ** np.arange(4)).sum(-1) < 0
+    return [(float(a), float(b)) for a, b, low in zip(cuts[:-1], cuts[1:], under, strict=True) if low and b > a]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Balance:
+    """The equations of contact in pure numbers: loads as shares of the total, heights in units of `scale_mm`."""
+
+    give: Floats
+    place: Floats
+    wanted: Floats
+    centre: float
+    scale_mm: float
+
+    def held(self, members: list[int]) -> tuple[Floats, Floats]:
+        """Shares of the load (len(members),) and rigid part (2,) with all members held and the rest free."""
+        n = len(members)
+        ways = np.stack([np.ones(n), self.place[members]])
+        matrix = np.zeros((n + 2, n + 2))
+        matrix[:n, :n] = self.give[np.ix_(members, members)]
+        matrix[n:, :n] = ways
+        matrix[:n, n:] = ways.T
+        answer = np.linalg.solve(matrix, np.concatenate([self.wanted[members], [1.0, self.centre]]))
+        return answer[:n], answer[n:]
+
+    def gaps(self, shares: Floats, rigid: Floats) -> Floats:
+        out: Floats = self.give @ shares + rigid[0] + rigid[1] * self.place - self.wanted
+        return out
+
+
+def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
+    """Lay a beam on supports that push but cannot pull.
+
+    A primal active set: it starts on the outermost two supports, takes in the one that is most deeply penetrated, and
+    steps only as far as every load stays at or above zero. Each step lowers the complementary energy, so no contact
+    set comes twice. Of supports at one place (within a millionth of the length) the highest, first given, bears.
+
+    Args:
+        x_mm: (n,) places of the supports, on the beam, in any order.
+        height_mm: (n,) their heights above any one level.
+
+    Returns:
+        "tips over" if the loads' resultant is not strictly between the outermost supports.
+
+    Raises:
+        ValueError: no support, one not finite or off the beam, or loads that do not press down in sum.
+        ArithmeticError: the search did not end.
+    """
+    x, height = np.asarray(x_mm, dtype=np.float64).reshape(-1), np.asarray(height_mm, dtype=np.float64).reshape(-1)
+    total = beam.total_load_n
+    if x.size == 0 or x.shape != height.shape or not np.isfinite(height).all():
+        raise ValueError("supports need as many finite heights as places, and at least one")
+    if not total > 0:
+        raise ValueError("the loads must press down in sum")
+    if not np.all((x >= 0) & (x <= beam.length_mm)):
+        raise ValueError("every support must be on the beam")
+    centre = beam.load_moment_n_mm / total
+    able = _bearing(x, height, 1e-6 * beam.length_mm)
+    slack = 1e-9 * beam.length_mm
+    if not x[able].min() + slack < centre < x[able].max() - slack:
+        return Bent(
+            TIPS_OVER, total, centre, fixed([]), fixed([]), np.zeros(0, dtype=np.bool_), None, fixed([]), fixed([])
+        )
+    cols = columns(beam, x)
+    loads, push = cols.heights(x)
+    scale = max(float(np.abs(push).max()) * total, 1e-300)
+    balance = _Balance(
+        push.T * (total / scale), x / beam.length_mm, (height - loads) / scale, centre / beam.length_mm, scale
+    )
+    members, shares, rigid = _rest(balance, able)
+    return _bent(beam, cols, balance, members, shares, rigid, total, centre)
+
+
+def _bearing(x: Floats, height: Floats, near: float) -> list[int]:
+    """Supports that can bear: of those at one place only the highest."""
+    order = sorted(range(x.size), key=lambda i: (x[i], -height[i], i))
+    kept: list[int] = []
+    for i in order:
+        if kept and x[i] - x[kept[-1]] <= near:
+            if height[i] > height[kept[-1]]:
+                kept[-1] = i
+        else:
+            kept.append(i)
+    return sorted(kept)
+
+
+def _rest(balance: _Balance, able: list[int]) -> tuple[list[int], Floats, Floats]:
+    """Supports that bear, their shares of the load, and the rigid part."""
+    members = [min(able, key=lambda i: balance.place[i]), max(able, key=lambda i: balance.place[i])]
+    shares, rigid = balance.held(members)
+    for _ in range(50 + 10 * len(able)):
+        everyone = np.zeros(balance.place.size)
+        everyone[members] = shares
+        gaps = balance.gaps(everyone, rigid)
+        outside = [i for i in able if i not in members]
+        worst = min(outside, key=lambda i: gaps[i], default=None)
+        if worst is None or gaps[worst] >= -1e-12:
+            return members, shares, rigid
+        members, shares, rigid = _admitted(balance, members, shares, worst)
+    raise ArithmeticError("the contact search did not end")
+
+
+def _admitted(balance: _Balance, members: list[int], shares: Floats, new: int) -> tuple[list[int], Floats, Floats]:
+    """Take one support in, letting go of those that would have to pull."""
+    members, now = [*members, new], np.append(shares, 0.0)
+    while True:
+        aim, rigid = balance.held(members)
+        pulling = np.flatnonzero(aim < 0)
+        if pulling.size == 0 or len(members) == 2:
+            break
+        steps = now[pulling] / (now[pulling] - aim[pulling])
+        first = int(np.argmin(steps))
+        now = np.maximum(now + steps[first] * (aim - now), 0)
+        del members[pulling[first]]
+        now = np.delete(now, pulling[first])
+    return members, np.maximum(aim, 0), rigid
+
+
+def _bent(
+    beam: Beam,
+    cols: Columns,
+    balance: _Balance,
+    members: list[int],
+    shares: Floats,
+    rigid: Floats,
+    total: float,
+    centre: float,
+) -> Bent:
+    everyone = np.zeros(balance.place.size)
+    everyone[members] = shares
+    gaps = balance.gaps(everyone, rigid) * balance.scale_mm
+    touching = np.zeros(everyone.size, dtype=np.bool_)
+    touching[members] = True
+    gaps[touching] = 0.0
+    reactions = everyone * total
+    heights = cols.height_loads + np.tensordot(reactions, cols.height_push, axes=1)
+    tilt = rigid[1] * balance.scale_mm / beam.length_mm
+    heights[:, 0] += rigid[0] * balance.scale_mm + tilt * cols.starts_mm
+    heights[:, 1] += tilt
+    curvature = (cols.moment_loads + np.tensordot(reactions, cols.moment_push, axes=1)) / cols.stiffness_n_mm2[:, None]
+    curvature[:, :2] += cols.free
+    touching.setflags(write=False)
+    return Bent(OK, total, centre, fixed(reactions), fixed(gaps), touching, cols, fixed(heights), fixed(curvature))
+
+
+def lift_effect(bent: Bent, x_mm: ArrayLike, *, together: ArrayLike | None = None) -> Floats:
+    """How the curve at each x answers to 1 mm more at each support while the same ones bear, (len(x), n).
+
+    Args:
+        together: optional (n,) group of each support, counted from 0; the answer then has one column a group.
+    """
+    if bent.columns is None:
+        raise ValueError("a board that tips over has no curve")
+    cols = bent.columns
+    on = np.flatnonzero(bent.touching)
+    group = np.arange(bent.touching.size) if together is None else np.asarray(together, dtype=np.intp)
+    x = np.asarray(x_mm, dtype=np.float64)
+    _, push = cols.heights(np.concatenate([cols.push_mm[on], x]))
+    give, seen = push[on][:, : on.size].T, push[on][:, on.size :].T
+    scale = max(float(np.abs(give).max()), 1e-300)
+    length = float(cols.starts_mm[-1] + cols.sizes_mm[-1])
+    ways = np.stack([np.ones(on.size), cols.push_mm[on] / length])
+    matrix = np.block([[give / scale, ways.T], [ways, np.zeros((2, 2))]])
+    raised = np.zeros((on.size + 2, int(group.max()) + 1))
+    raised[np.arange(on.size), group[on]] = 1.0
+    answer = np.linalg.solve(matrix, raised)
+    out: Floats = seen @ answer[: on.size] / scale + np.stack([np.ones(x.size), x / length], axis=1) @ answer[on.size :]
+    return out

@@ -1,0 +1,130 @@
+"""The board laid on supports that are piled from what there is."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import linprog
+
+from generator.bench.assembly import ClampPair, OnBench, TableTop, clamp_loads
+from generator.bench.beam import GRAVITY_M_S2, Beam, Floats, PointLoad
+from generator.bench.heights import HeightPlan
+from generator.bench.stack_list import Piece
+from generator.bench.stacks import TILTS_MM, Pile, pile
+from generator.bench.tops import OnTops, Top, rest_on, top_at
+
+STATIONS = 61
+FLOOR_MM, CLAMP_SPARE_MM = 30.0, 3.0
+"""Least height of the bottom above the table, for a hand and a string; room kept below hanging clamps."""
+MISSING_WIDTH_MM = 100.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Loads:
+    """What lies on the board besides its own weight."""
+
+    clamps: tuple[ClampPair, ...]
+    plan: HeightPlan
+
+    def points(self) -> list[PointLoad]:
+        weights = [PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in self.plan.placed]
+        return clamp_loads(self.clamps) + weights
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Laid:
+    """The board at rest on the piled supports, over the stiffness range and bare."""
+
+    tops: tuple[Top, ...]
+    pile: Pile
+    beam: Beam
+    value: OnTops
+    low: OnTops
+    high: OnTops
+    bare: OnTops
+    shift_mm: float
+    turn_mm: float
+    worst_mm: float
+
+    @property
+    def spoiled_mm(self) -> float:
+        """Worst distance from the wanted curve; infinite if a support bears nothing or is missing."""
+        whole = all(self.value.loads_n > 0) and all(self.pile.stacks)
+        return self.worst_mm if whole else np.inf
+
+
+def laid_on_piles(
+    board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, allowed: Sequence[float]
+) -> Laid:
+    """Pile the supports and lay the board on them."""
+    plan, length = loads.plan, board.length_mm
+    beams = [s.beam(loads.points()) for s in (board.value, board.low, board.high)]
+    most = np.max([_point_rest(beam, plan).loads_n for beam in beams], axis=0)
+    n = plan.x_mm.size
+    piled = pile(
+        pieces,
+        x_per_length=plan.x_mm / length,
+        height_mm=plan.heights_mm,
+        table_mm=table.at(plan.x_mm),
+        load_n=most,
+        tip=[i in (0, n - 1) for i in range(n)],
+        allowed_mm=allowed,
+        least_base_mm=_least_bases(board, loads, table, _point_rest(beams[0], plan)),
+    )
+    tops = tuple(_top(board, plan, piled, i, pieces, table) for i in range(n))
+    value, low, high = (rest_on(beam, tops) for beam in beams)
+    bare = rest_on(board.value.beam(), tops)
+    station = np.linspace(0, length, STATIONS)
+    level = value.bent.heights_mm(station) - piled.base_mm - piled.tilt_mm * station / length
+    shift, turn, worst = _rigid_part(station / length, level - board.wanted_mm(station))
+    return Laid(tops, piled, beams[0], value, low, high, bare, shift, turn, worst)
+
+
+def _point_rest(beam: Beam, plan: HeightPlan) -> OnTops:
+    """The board on narrow supports at the planned heights."""
+    return rest_on(beam, [Top(x, x, h) for x, h in zip(plan.x_mm, plan.heights_mm, strict=True)])
+
+
+def _least_bases(board: OnBench, loads: Loads, table: TableTop, planned: OnTops) -> list[float]:
+    """Lowest base for each tilt: the bottom clears the table by `FLOOR_MM`, and hanging clamps clear it too."""
+    ribs = board.rib_mm
+    need = np.full(ribs.size, FLOOR_MM)
+    for pair in loads.clamps:
+        if not past_edge(board, table, pair.rib):
+            need[pair.rib] = max(FLOOR_MM, pair.hang_mm + CLAMP_SPARE_MM)
+    low = need + table.at(ribs) - planned.bent.heights_mm(ribs)
+    return [float((low - tilt * ribs / board.length_mm).max()) for tilt in TILTS_MM]
+
+
+def past_edge(board: OnBench, table: TableTop, rib: int) -> bool:
+    """Whether a clamp at this rib's ends hangs beside the table."""
+    return bool(board.rib_half_width_mm[rib] > table.width_mm / 2)
+
+
+def _top(board: OnBench, plan: HeightPlan, piled: Pile, i: int, pieces: Sequence[Piece], table: TableTop) -> Top:
+    """Top of one support as piled; where no stack fits, as if something of the right height had been found."""
+    x = float(plan.x_mm[i])
+    stack = piled.stacks[i]
+    if stack is None:
+        width, height = MISSING_WIDTH_MM, float(piled.missing_mm[i])
+    else:
+        width, height = pieces[stack.pieces[-1][0]].width_mm, stack.height_mm
+    return top_at(edge_mm=x, width_mm=width, height_mm=height + float(table.at(x)), low_point_mm=board.low_point_mm)
+
+
+def _rigid_part(share: Floats, off_mm: Floats) -> tuple[float, float, float]:
+    """Lift and turn that bring a curve as near as can be to another, and the worst distance that is left.
+
+    Least t with |off − a − b·share| ≤ t, a linear programme.
+    """
+    one = np.ones_like(share)
+    rows = np.vstack([np.stack([one, share, one], axis=1), np.stack([-one, -share, one], axis=1)])
+    found = linprog(
+        [0.0, 0.0, 1.0],
+        A_ub=-rows,
+        b_ub=-np.concatenate([off_mm, -off_mm]),
+        bounds=[(None, None), (None, None), (0, None)],
+    )
+    if found.x is None:
+        raise ArithmeticError("no rigid part was found")
+    return float(found.x[0]), float(found.x[1]), float(found.x[2])

@@ -1,0 +1,184 @@
+"""What a bench plan says: supports, weights, clamps, the curve that comes of them, and what is missing."""
+
+from dataclasses import dataclass
+
+from generator.bench.assembly import ClampPair
+from generator.bench.beam import Floats
+from generator.bench.heights import Extra, Placed
+from generator.bench.springback import SpringBack
+from generator.bench.stacks import Stack
+from generator.bench.tip_rule import Inboard
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """So many of one thing in a stack."""
+
+    name: str
+    kind: str
+    height_mm: float
+    width_mm: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """One support of the bench.
+
+    Attributes:
+        name: "tail tip", "middle 1", …, "nose tip".
+        planned_x_mm: where its touching edge goes.
+        centre_x_mm: middle of its top; past a tip it is below 0 or above the length.
+        touch_x_mm: where the board really bears on it.
+        edge: "nose side", "tail side" or "middle": what of its top touches.
+        wanted_mm: planned height of its top above the level line.
+        top_mm: height of the top above the level line as piled.
+        reading_mm: the table's reading there; the stack stands on the table, so it is top minus reading high.
+        stack: None where nothing in the house fits.
+        parts: the same from the bottom up, in words.
+        load_n, load_low_n, load_high_n: what it carries; the least and most over the stiffness range.
+        takes_n: what its stack takes, at twofold safety (0 without a stack).
+        lifts_off: the board does not bear on it.
+        effect_mm: greatest change of the curve for 1 mm more here.
+    """
+
+    name: str
+    planned_x_mm: float
+    centre_x_mm: float
+    top_width_mm: float
+    touch_x_mm: float
+    edge: str
+    wanted_mm: float
+    top_mm: float
+    reading_mm: float
+    stack: Stack | None
+    parts: tuple[Part, ...]
+    load_n: float
+    load_low_n: float
+    load_high_n: float
+    takes_n: float
+    lifts_off: bool
+    effect_mm: float
+
+    @property
+    def stack_height_mm(self) -> float:
+        """What has to stand on the table here."""
+        return self.top_mm - self.reading_mm
+
+    @property
+    def error_mm(self) -> float:
+        """Top as piled minus planned."""
+        return self.top_mm - self.wanted_mm
+
+    @property
+    def over_limit(self) -> bool:
+        """Whether it carries more than its stack takes at twofold safety."""
+        return self.stack is not None and self.load_n > self.takes_n
+
+    @property
+    def crossbar(self) -> bool:
+        return any(part.kind == "crossbar" for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Curves:
+    """Bottom curves at the same stations, all in the rocker's own level (see `BenchPlan.line_mm`), mm.
+
+    Attributes:
+        x_mm: (s,) stations.
+        wanted_mm, clamped_mm: wanted, and with clamps and weights on at the middle stiffness.
+        low_mm, high_mm: the same bench with the softest and the stiffest board.
+        bare_mm: before any clamp or weight is on.
+        from_line_mm: the clamped curve above the level line.
+    """
+
+    x_mm: Floats
+    wanted_mm: Floats
+    clamped_mm: Floats
+    low_mm: Floats
+    high_mm: Floats
+    bare_mm: Floats
+    from_line_mm: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """Room for one pair of clamps between the bottom and the table."""
+
+    rib: int
+    x_mm: float
+    room_mm: float
+    hang_mm: float
+    past_edge: bool
+
+    @property
+    def clears(self) -> bool:
+        return self.past_edge or self.room_mm >= self.hang_mm
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BenchPlan:
+    """The whole bench, solved on the heights that were really piled.
+
+    Attributes:
+        base_mm, tilt_mm, shift_mm: a height in the rocker's own level is above the level line by
+            `line_mm(x)` = base + shift + (tilt + turn) · x/length. Base and tilt were chosen for the stacks; shift and
+            turn are the rigid part of the stacks' errors, which changes no curve.
+        deviation_mm, deviation_x_mm: worst distance from the wanted rocker, with its sign (above is positive).
+        planned_mm: the same before stacks were piled.
+        tail_off_mm, nose_off_mm: distance from the wanted rocker at the tips.
+        deviation_low_mm, deviation_high_mm: worst distance at the softest and the stiffest board.
+        least_curvature_per_mm, inverted, hollow_mm, hollow_x_mm: the bottom as a straight edge of 600 mm sees it.
+        effect_mm: greatest change of the curve if every support is 1 mm out, each the worst way.
+        reached: within the goal, nothing inverted, every support bears and is piled, none is overloaded.
+        extra: mass that is missing for that; empty if none is, None if no weight would do.
+        missing_mm: (n,) height a support's stack would need where the stock has none, else 0.
+        allowed_mm: error in a stack's height that had to be allowed.
+        spring_low, spring, spring_high: rocker lost when lifted off before the top deck is on, at the low, middle and
+            high stiffness.
+        inboard: end supports 50, 100 and 200 mm in from the tips.
+        table_load_kg: board, clamps, weights and stacks.
+        table_short_mm: how much longer the row of supports is than the table (0 if it fits).
+    """
+
+    supports: tuple[Support, ...]
+    placed: tuple[Placed, ...]
+    clamps: tuple[ClampPair, ...]
+    clearances: tuple[Clearance, ...]
+    curves: Curves
+    base_mm: float
+    tilt_mm: float
+    shift_mm: float
+    turn_mm: float
+    deviation_mm: float
+    deviation_x_mm: float
+    planned_mm: float
+    tail_off_mm: float
+    nose_off_mm: float
+    deviation_low_mm: float
+    deviation_high_mm: float
+    least_curvature_per_mm: float
+    least_curvature_x_mm: float
+    inverted: tuple[tuple[float, float], ...]
+    hollow_mm: float
+    hollow_x_mm: float
+    effect_mm: float
+    reached: bool
+    extra: tuple[Extra, ...] | None
+    missing_mm: Floats
+    allowed_mm: float
+    spring_low: SpringBack
+    spring: SpringBack
+    spring_high: SpringBack
+    inboard: tuple[Inboard, ...]
+    table_load_kg: float
+    table_short_mm: float
+
+    def line_mm(self, x_mm: float, length_mm: float) -> float:
+        """Height above the level line, at x, of what is 0 in the rocker's own level."""
+        return self.base_mm + self.shift_mm + (self.tilt_mm + self.turn_mm) * x_mm / length_mm
+
+    @property
+    def stacks_fit(self) -> bool:
+        """Every support could be piled from what there is, within a millimetre."""
+        return self.allowed_mm <= 1.0 and all(s.stack is not None for s in self.supports)
