@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.deliver.sources import read_sources
-from generator.drawings import DRAWINGS
 from generator.figure_sets import make_figures
 from generator.figures import Figures
 from generator.guide.pages import Guide, write_guide
@@ -33,4 +32,6 @@ def make_guide(data: Path, slug: str) -> Guide:
 
 def draw_all(figures: Figures) -> dict[str, str]:
     """Every drawing of the guide, by name, as SVG text."""
+    from generator.drawings import DRAWINGS  # brings matplotlib, a second that `figures` need not wait for
+
     return {name: draw(figures) for name, draw in DRAWINGS.items()}

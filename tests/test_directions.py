@@ -23,7 +23,7 @@ BANNED_MODULES = {
     "secrets",
 }
 BANNED_CALLS = {"open", "print", "input", "exec", "eval"}
-BANNED_METHODS = {"now", "today", "read_text", "write_text", "read_bytes", "write_bytes", "savefig", "getenv"}
+BANNED_METHODS = {"now", "today", "read_text", "write_text", "read_bytes", "write_bytes", "getenv"}
 # The order in which data flows; a module may import its own layer and earlier ones.
 FLOW = (
     ("inputs",),

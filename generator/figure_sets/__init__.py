@@ -10,7 +10,7 @@ from generator.bench.from_body import on_bench
 from generator.bench.layout import lay
 from generator.bench.plan import BenchPlan
 from generator.bench.programme import Loose
-from generator.bench.stacks import Piece
+from generator.bench.stack_list import Piece
 from generator.board.body import Body, make_body
 from generator.board.rocker import wanted_rocker
 from generator.figure_sets.bench_curve import add_curve
@@ -25,7 +25,6 @@ from generator.figure_sets.household import add_household, add_practice
 from generator.figure_sets.panels import add_panels, add_trace
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
 from generator.figures import FigureBook, Figures
-from generator.guide.stages import BUILD_STAGES
 from generator.inputs.site import Inputs
 
 __all__ = ["make_figures", "work_out"]
@@ -85,10 +84,6 @@ def make_figures(inputs: Inputs) -> Figures:
 
 def _say_names(book: FigureBook, facts: Facts) -> None:
     inputs = facts.inputs
-    book.rows["stages"] = tuple(
-        {"slug": s.slug, "title": s.title, "file": s.file, "later": s.later, "here": s.slug == inputs.builder.stage}
-        for s in BUILD_STAGES
-    )
     book.said |= {
         "units": facts.units,
         "slug": inputs.slug,

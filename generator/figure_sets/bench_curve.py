@@ -12,6 +12,7 @@ from generator.figures import FigureBook, Kind
 PASS_TIPS_MM, PASS_HOLLOW_MM, STRAIGHT_EDGE_MM = 4.0, 0.5, 600.0
 SPRING_MATTERS_MM = 3.0
 PLANNED_TO_MM = 2.0
+ROUNDING_PER_MM = 1e-9
 
 
 def add_curve(book: FigureBook, facts: Facts) -> None:
@@ -74,8 +75,8 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
     book.add("bench.deviation_at", plan.deviation_x_mm, "mm", "where that is, from the tail tip", how=SOLVED, kind=BENT)
     book.add(
         "bench.least_curvature",
-        plan.least_curvature_per_mm * 1e6,
-        "per million mm",
+        plan.least_curvature_per_mm if abs(plan.least_curvature_per_mm) > ROUNDING_PER_MM else 0.0,
+        "1/mm",
         "least curvature of the bottom",
         how=SOLVED + " Below zero the bottom curves the wrong way.",
         kind=BENT,

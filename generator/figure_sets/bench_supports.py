@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from generator.bench.beam import GRAVITY_M_S2
 from generator.bench.plan import Support
-from generator.bench.programme import GRAVITY_M_S2
 from generator.figure_sets.facts import BENT, SOLVED, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
 
