@@ -1,0 +1,1 @@
+"""The board's shape and stuff: fair curves, outline, trace, rocker, sections, masses. Pure numbers, no I/O."""
