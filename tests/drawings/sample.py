@@ -1,0 +1,254 @@
+"""Invented figures for drawings: believable, and awkward where a builder's words may be awkward."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import LineString, Polygon
+
+from generator.figures import FigureBook, Kind
+
+LONG_NAME = "Tin \"of <b>grandma's</b> *best* [jam](x) & pickles, 3rd shelf"
+MARGIN, MARGIN_TIPS = 12.0, 30.0
+COMMON_HEIGHT = 180.0
+
+
+@dataclass(frozen=True)
+class Sample:
+    """What may differ from one invented board and bench to the next."""
+
+    length_mm: float = 2750.0
+    ribs: int = 12
+    units: str = "metric"
+    method: str = "bead"
+    long_names: bool = False
+    reached: bool = True
+    supports: int = 4
+    planks: int = 6
+    planks_along: int = 1
+    tail: str = "square"
+    crossbars: bool = True
+    weights: int = 2
+    clamps: bool = True
+    rail_mm: float = 30.0
+
+    @property
+    def x(self):
+        return np.linspace(0.0, self.length_mm, 276)
+
+    @property
+    def low_point(self):
+        return 0.44 * self.length_mm
+
+    @property
+    def half(self):
+        s = self.x / self.length_mm
+        full = 290 * np.sin(math.pi * s**0.9).clip(0) ** 0.55
+        if self.tail == "square":
+            return np.where(s < 1 / 3, np.maximum(full, 140 + 0.35 * np.minimum(self.x, 200)), full)
+        return full
+
+    @property
+    def frame(self):
+        return np.clip(self.half - self.rail_mm, 0, None)
+
+    @property
+    def depth(self):
+        return 12 + 52 * np.sin(math.pi * self.x / self.length_mm).clip(0) ** 0.6
+
+    @property
+    def wanted(self):
+        low, length = self.low_point, self.length_mm
+        back, front = np.clip((low - self.x) / low, 0, None), np.clip((self.x - low) / (length - low), 0, None)
+        return 0.022 * length * back**2.2 + 0.04 * length * front**2.4
+
+    def name(self, plain):
+        return LONG_NAME if self.long_names else plain
+
+
+class Filler:
+    """Puts figures into a book, all of them invented."""
+
+    def __init__(self, sample):
+        self.sample = sample
+        self.book = FigureBook()
+
+    def put(self, unit="mm", **values):
+        """Each keyword is a key, with `__` for a dot."""
+        for key, value in values.items():
+            self.one(key.replace("__", "."), value, unit)
+
+    def one(self, key, value, unit="mm", *, low=None, high=None):
+        step = 0.1 if unit == "kg" else 0.5
+        self.book.add(key, value, unit, key, how="invented", kind=Kind.ASSUMED, low=low, high=high, step=step)
+
+    def draw(self, key, x, y):
+        self.book.draw(key, x, y, "mm", key)
+
+
+def sample(**changes):
+    """Figures of an invented board, whole enough for every drawing."""
+    fill = Filler(Sample(**changes))
+    for part in (_board, _panel, _frame, _bench, _weights, _clamps, _curves, _words):
+        part(fill, fill.sample)
+    return fill.book.close()
+
+
+def _board(fill, s):
+    fill.put(board__length=s.length_mm, board__width=2 * float(s.half.max()), board__rail=s.rail_mm, board__tips_in=300)
+    fill.put(board__thickness=float(s.depth.max()) + 12, rocker__low_point=s.low_point)
+    fill.put(rocker__tail=float(s.wanted[0]), rocker__nose=float(s.wanted[-1]))
+    fill.put(rocker__tail_300=float(np.interp(300, s.x, s.wanted)))
+    fill.put(rocker__nose_300=float(np.interp(s.length_mm - 300, s.x, s.wanted)))
+
+
+def _panel(fill, s):
+    width = 2 * float(s.frame.max() + MARGIN) + 10
+    blank = s.length_mm + 75
+    plank = blank / s.planks_along * (1.2 if s.planks_along > 1 else 1)
+    fill.put(panel__thickness=6, panel__blank_length=blank, panel__width=width, panel__plank_length=plank)
+    fill.put(panel__plank_width=width / s.planks)
+    fill.put("", panel__planks_along=s.planks_along, panel__glue_lines=s.planks - 1)
+    fill.book.rows["planks"] = tuple(
+        {"n": n + 1, "width_mm": width / s.planks, "from_mm": n * width / s.planks} for n in range(s.planks)
+    )
+
+
+def _frame(fill, s):
+    fill.put(frame__slot_width=6.2, frame__spine_thickness=6, frame__strip_height=30, frame__strip_thickness=4)
+    fill.put("%", frame__slot_share=50)
+    fill.put(trace__margin=MARGIN, trace__margin_tips=MARGIN_TIPS)
+    pitch = s.length_mm / (s.ribs + 1)
+    for n, at in enumerate(np.linspace(0.9 * pitch, s.length_mm - 0.9 * pitch, s.ribs), 1):
+        fill.one(f"frame.rib.{n}.from_tail", at)
+        fill.one(f"frame.rib.{n}.half_width", float(np.interp(at, s.x, s.frame)))
+        fill.one(f"frame.rib.{n}.depth_centre", float(np.interp(at, s.x, s.depth)))
+        fill.one(f"frame.rib.{n}.depth_edge", 15 + 15 * math.sin(math.pi * at / s.length_mm))
+    fill.book.rows["ribs"] = tuple({"n": n, "key": f"frame.rib.{n}"} for n in range(1, s.ribs + 1))
+
+
+def _bench(fill, s):
+    fill.put(bench__inset=100, bench__inset_tail=6.2, bench__inset_nose=9.7)
+    fill.put(bench__pass_middle=2, bench__deviation=2.1)
+    rows = []
+    for n, at in enumerate(np.linspace(0, s.length_mm, s.supports), 1):
+        key, inner = f"bench.support.{n}", at < s.low_point
+        top = 40.0 if s.crossbars else 200.0
+        height = COMMON_HEIGHT + float(np.interp(at, s.x, s.wanted))
+        load = 1 + 5 * abs(math.sin(2.1 * n))
+        fill.one(f"{key}.from_tail", at)
+        fill.one(f"{key}.centre", at + (-top / 2 if inner else top / 2))
+        fill.one(f"{key}.height", height)
+        fill.one(f"{key}.reading", 3.0)
+        fill.one(f"{key}.load", load, "kg", low=0.6 * load, high=1.5 * load)
+        fill.one(f"{key}.takes", 60.0 if n > 1 else 6.0, "kg")
+        rows.append(
+            {
+                "n": n,
+                "name": "tail tip" if n == 1 else "nose tip" if n == s.supports else f"middle {n - 1}",
+                "key": key,
+                "pieces": () if n == 2 and not s.reached else _pieces(s, height - 3, top),
+                "top_width_mm": top,
+                "edge": "nose side" if inner else "tail side",
+                "crossbar": s.crossbars,
+                "touching": n != 3 or s.reached,
+                "over_limit": n == 1 and not s.reached,
+            }
+        )
+    fill.book.rows["supports"] = tuple(rows)
+
+
+def _pieces(s, stack_mm, top_mm):
+    """A tin, two offcuts and on top a crossbar or a few magazines, as high together as is wanted."""
+    top = ("batten", 1, "crossbar", 18.0) if s.crossbars else ("magazine", 4, "sheet", 1.5)
+    pieces = [
+        (s.name("paint tin"), 1, "tin", 110.0, 170.0),
+        ("offcut", 2, "block", (stack_mm - 110 - top[1] * top[3]) / 2, 120.0),
+        (*top, top_mm),
+    ]
+    return tuple(dict(zip(("name", "count", "kind", "height_mm", "width_mm"), piece, strict=True)) for piece in pieces)
+
+
+def _weights(fill, s):
+    for n in range(1, s.weights + 1):
+        fill.one(f"bench.weight.{n}.from_tail", s.length_mm * (0.76 if n < 3 else 0.82))
+        fill.one(f"bench.weight.{n}.mass", 2.5, "kg")
+        fill.one(f"bench.weight.{n}.count", n, "")
+    fill.book.rows["weights"] = tuple(
+        {"n": n, "name": s.name("bag of sand"), "key": f"bench.weight.{n}"} for n in range(1, s.weights + 1)
+    )
+
+
+def _clamps(fill, s):
+    order = sorted(range(1, s.ribs + 1), key=lambda n: (abs(n - (s.ribs + 1) / 2), n))
+    fill.book.rows["clamp_pairs"] = tuple(
+        {"n": i, "rib": rib, "order": i} for i, rib in enumerate(order, 1) if s.clamps
+    )
+    fill.put(clamp__opening_needed=45, clamp__hang=160 if s.clamps else 0)
+
+
+def _curves(fill, s):
+    length = s.length_mm
+    around = Polygon([*zip(s.x, s.frame, strict=True), *zip(s.x[::-1], -s.frame[::-1], strict=True)]).buffer(MARGIN)
+    trace_x = np.linspace(-MARGIN_TIPS, length + MARGIN_TIPS, 400)
+    trace = np.array([_half_of(around, at) for at in np.clip(trace_x, 0, length)])
+    fill.draw("outline.finished", s.x, s.half)
+    fill.draw("outline.frame", s.x, s.frame)
+    fill.draw("outline.trace", trace_x, trace)
+    fill.draw("rocker.wanted", s.x, s.wanted)
+    fill.draw("spine.depth", s.x, s.depth)
+    wave = 1.7 * np.sin(s.x / length * 7)
+    for key, off in (
+        ("wanted", 0 * wave),
+        ("clamped", wave),
+        ("clamped_low", wave - 1.5),
+        ("clamped_high", wave + 1.8),
+    ):
+        fill.draw(f"bench.{key}", s.x, s.wanted + off)
+    fill.draw("bench.from_line", s.x, s.wanted + wave + COMMON_HEIGHT)
+
+
+def _half_of(shape, at):
+    cut = shape.intersection(LineString([(at, 0), (at, 1000)]))
+    return 0.0 if cut.is_empty else float(cut.bounds[3])
+
+
+def _words(fill, s):
+    fill.book.said.update(
+        {
+            "units": s.units,
+            "slots_open_to": "top",
+            "glue.method": s.method,
+            "hangs_past": [1, 2] if s.clamps else [],
+            "planks_joined": s.planks_along > 1,
+        }
+    )
+
+
+METRIC = {}
+INCHES = {
+    "length_mm": 1750.0,
+    "ribs": 8,
+    "units": "inches",
+    "long_names": True,
+    "method": "spread",
+    "reached": False,
+    "supports": 5,
+    "planks": 9,
+    "planks_along": 2,
+    "tail": "round",
+    "crossbars": False,
+    "weights": 4,
+}
+CROWDED = {
+    "length_mm": 3050.0,
+    "ribs": 16,
+    "units": "inches",
+    "long_names": True,
+    "supports": 8,
+    "planks": 14,
+    "weights": 7,
+    "rail_mm": 0.0,
+}
+POOR = {"length_mm": 2100.0, "ribs": 9, "supports": 2, "weights": 0, "clamps": False, "reached": False, "planks": 1}
+SAMPLES = {"metric": METRIC, "inches": INCHES, "crowded": CROWDED, "poor": POOR}
