@@ -47,7 +47,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         done: int = asked.does(asked)
         return done
     except BadInput as bad:
-        _say(bad)
+        for fault in bad.faults:
+            _say(fault.seen_from(asked.data.as_posix()))
         return BAD_INPUT
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from generator.deliver.building import BuildFailed, build_site
 from generator.guides import make_guide
-from generator.inputs.fault import BadInput
-from generator.inputs.site import builder_slugs, misnamed
+from generator.inputs.fault import BadInput, Fault
+from generator.inputs.site import builder_slugs, misnamed, read_site
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,18 +33,20 @@ def build_all(data: Path, out: Path, builders: Sequence[str], *, tell: Callable[
     failed: list[str] = []
     odd = [] if builders else misnamed(data)
     bad = [fault.place for fault in odd]
-    for fault in odd:
-        tell(fault)
     told: set[str] = set()
-    for slug in dict.fromkeys(builders or builder_slugs(data)):
+    _tell_new(odd, data, told, tell)
+    slugs = dict.fromkeys(builders or builder_slugs(data))
+    if not slugs:
+        read_site(data)
+        raise BadInput(
+            [Fault("builders", "the folder of builders", "empty", "one file a builder", "a copy of a demo builder")]
+        )
+    for slug in slugs:
         try:
             built.append(build_site(make_guide(data, slug), out=out / slug).start)
         except BadInput as stop:
             bad.append(slug)
-            for fault in stop.faults:
-                if str(fault) not in told:
-                    tell(fault)
-                told.add(str(fault))
+            _tell_new(stop.faults, data, told, tell)
             tell(f"{slug}: no guide was written; a guide that was there stays as it was.")
         except BuildFailed as stop:
             failed.append(slug)
@@ -54,3 +56,11 @@ def build_all(data: Path, out: Path, builders: Sequence[str], *, tell: Callable[
         for start in built:
             tell(f"  {start}")
     return Outcome(tuple(built), tuple(bad), tuple(failed))
+
+
+def _tell_new(faults: Sequence[Fault], data: Path, told: set[str], tell: Callable[[object], None]) -> None:
+    """Tell the faults that were not told yet."""
+    for words in (fault.seen_from(data.as_posix()) for fault in faults):
+        if words not in told:
+            tell(words)
+        told.add(words)

@@ -4,14 +4,21 @@ from __future__ import annotations
 
 import numpy as np
 
+from generator.board.curve import Floats
 from generator.board.rocker import MEASURED_IN_MM
 from generator.figure_sets.facts import TYPED_BOARD, Facts
 from generator.figures import FigureBook, Kind
 
 MAKER = Kind.MAKER
 FAIR = "Read off the smooth line through the maker's numbers."
-OUTLINE_STATIONS = 161
+OUTLINE_STATIONS = 241
 CURVE_STATIONS = 121
+
+
+def crowded_at_the_ends(first_mm: float, last_mm: float) -> Floats:
+    """(OUTLINE_STATIONS,) places that crowd where an outline turns sharply: at the tips."""
+    share = (1 - np.cos(np.linspace(0, np.pi, OUTLINE_STATIONS))) / 2
+    return np.asarray(first_mm + (last_mm - first_mm) * share)
 
 
 def add_board(book: FigureBook, facts: Facts) -> None:
@@ -54,7 +61,7 @@ def add_board(book: FigureBook, facts: Facts) -> None:
         "board.crown_max", float(body.crown_mm(along).max()), "mm", "greatest crown of the deck", how=FAIR, kind=MAKER
     )
     _add_volume(book, facts)
-    x = np.unique(np.concatenate([body.finished.x_mm[[0, -1]], np.linspace(0, length, OUTLINE_STATIONS)]))
+    x = crowded_at_the_ends(0.0, length)
     book.draw("outline.finished", x, body.finished.half_width_mm(x), "mm", "finished outline, half width")
     book.draw("outline.frame", x, body.frame.half_width_mm(x), "mm", "frame's outline, half width")
     book.draw("spine.depth", x, body.spine_depth_mm(x), "mm", "depth of the spine")

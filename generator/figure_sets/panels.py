@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from generator.figure_sets.board import crowded_at_the_ends
 from generator.figure_sets.facts import TYPED_BOARD, Facts, stiffness_kind
 from generator.figures import FigureBook, Kind
 
 MAKER = Kind.MAKER
-TRACE_STATIONS = 161
 
 
 def add_panels(book: FigureBook, facts: Facts) -> None:
@@ -202,6 +202,6 @@ def add_trace(book: FigureBook, facts: Facts) -> None:
         how="Panel as glued up less the trace line, by two.",
         kind=MAKER,
     )
-    x = np.linspace(tail, nose, TRACE_STATIONS)
+    x = crowded_at_the_ends(tail, nose)
     half = trace.half_width_mm(np.clip(x, tail + 1e-6, nose - 1e-6))
     book.draw("outline.trace", x, half, "mm", "trace line, half width")

@@ -26,6 +26,10 @@ class Fault:
         way_out = f"; try {self.nearest}" if self.nearest else ""
         return f"{self.place}: {self.field} is {self.found}; allowed: {self.allowed}{way_out}"
 
+    def seen_from(self, folder: str) -> str:
+        """The same words with the path of the data folder before the place, as one would open the file from here."""
+        return f"{folder}/{self}"
+
     @property
     def order(self) -> tuple[str, int]:
         """File, then line, for sorting."""

@@ -1,0 +1,132 @@
+"""What the commands print where, and their exit codes."""
+
+import json
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+
+ROOT = Path(__file__).resolve().parents[1]
+DATA = ROOT / "site_data"
+
+
+@pytest.fixture
+def data(tmp_path):
+    """The demo data with one builder of each board, so that a build is quick."""
+    folder = tmp_path / "my"
+    shutil.copytree(DATA, folder)
+    for slug in ("wen", "tobin"):
+        (folder / "builders" / f"{slug}.yaml").unlink()
+    return folder
+
+
+def spoil(path: Path, old: str, new: str) -> int:
+    """Change one line and give its number."""
+    text = path.read_text("utf-8")
+    assert text.count(old) == 1
+    path.write_text(text.replace(old, new), "utf-8")
+    return text[: text.index(old)].count("\n") + 1
+
+
+def test_figures_as_json_are_alone_on_standard_output(capsys):
+    assert main(["figures", "ines", "--json", "--data", str(DATA)]) == 0
+    out, err = capsys.readouterr()
+    told = json.loads(out)
+    assert err == ""
+    assert {"values", "curves", "rows", "said"} == set(told)
+    for key, figure in told["values"].items():
+        assert figure["key"] == key
+        assert figure["low"] <= figure["value"] <= figure["high"]
+        assert set(figure) >= {"unit", "label", "how", "kind", "source"}
+        assert figure["kind"] in {
+            "published",
+            "your measurement",
+            "your label",
+            "maker's choice",
+            "common practice",
+            "assumed",
+        }
+
+
+def test_figures_for_people_go_to_standard_error(capsys):
+    assert main(["figures", "ines", "--data", str(DATA)]) == 0
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "bench.support.1.height" in err
+
+
+def test_one_bad_file_does_not_stop_the_others_and_the_exit_code_says_so(data, tmp_path, capsys):
+    line = spoil(data / "builders" / "mara.yaml", "humidity: 60", "humidity: 600")
+    assert main(["build", "--data", str(data), "--out", str(tmp_path / "out")]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert f"mara.yaml:{line}: the shed's humidity is 600" in err
+    assert "try 100 %" in err
+    assert (tmp_path / "out" / "ines" / "index.html").is_file()
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["ines"]
+
+
+def test_a_fault_in_the_maker_s_file_is_told_once(data, tmp_path, capsys):
+    spoil(data / "maker.yaml", "contact: hello@example.org", "contact: nowhere")
+    assert main(["build", "--data", str(data), "--out", str(tmp_path / "out")]) == 2
+    err = capsys.readouterr().err
+    assert err.count("maker.yaml:4") == 1
+    assert not (tmp_path / "out").exists() or not list((tmp_path / "out").iterdir())
+
+
+@pytest.mark.parametrize("command", [["build", "mar"], ["figures", "mar"], ["serve", "mar"]])
+def test_an_unknown_builder_gets_the_nearest_name(command, tmp_path, capsys):
+    extra = ["--out", str(tmp_path / "out")] if command[0] == "build" else []
+    assert main([*command, "--data", str(DATA), *extra]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "try mara" in err
+    assert "Traceback" not in err
+
+
+@pytest.mark.parametrize("missing", ["nowhere", "site_data/boards"])
+def test_a_wrong_data_folder_is_a_fault_and_not_a_silent_success(missing, tmp_path, capsys):
+    assert main(["build", "--data", str(ROOT / missing), "--out", str(tmp_path / "out")]) == 2
+    assert "maker.yaml" in capsys.readouterr().err
+
+
+def test_a_file_with_an_odd_name_is_told_and_not_passed_over(data, tmp_path, capsys):
+    (data / "builders" / "mara.yaml").rename(data / "builders" / "Mara Q.yml")
+    assert main(["build", "--data", str(data), "--out", str(tmp_path / "out")]) == 2
+    assert "try mara-q.yaml" in capsys.readouterr().err
+
+
+def test_the_schemas_in_the_tree_are_those_that_the_program_writes(tmp_path, capsys):
+    shutil.copytree(DATA, tmp_path / "data")
+    shutil.rmtree(tmp_path / "data" / "schema")
+    assert main(["schema", "--data", str(tmp_path / "data")]) == 0
+    assert main(["schema", "--print"]) == 0
+    printed = json.loads(capsys.readouterr().out)
+    written = {path.stem: path.read_text("utf-8") for path in (tmp_path / "data" / "schema").iterdir()}
+    assert written == {path.stem: path.read_text("utf-8") for path in (DATA / "schema").iterdir()}
+    assert {name: json.loads(text) for name, text in written.items()} == printed
+
+
+def test_the_module_and_the_console_script_are_the_same_program():
+    script = Path(sys.executable).with_name("shedbook")
+    runs = [
+        subprocess.run([*program, "--help"], capture_output=True, text=True, check=True, cwd=ROOT).stdout
+        for program in ([sys.executable, "-m", "generator"], [str(script)])
+    ]
+    assert runs[0] == runs[1]
+
+
+def test_every_command_stands_in_the_readme_or_in_developers_md():
+    helped = subprocess.run(
+        [sys.executable, "-m", "generator", "--help"], capture_output=True, text=True, check=True, cwd=ROOT
+    ).stdout
+    commands = re.findall(r"^    (\w+) ", helped, re.M)
+    assert {"build", "figures", "serve", "schema"} <= set(commands)
+    pages = (ROOT / "README.md").read_text("utf-8") + (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    for command in commands:
+        assert f"shedbook {command}" in pages
