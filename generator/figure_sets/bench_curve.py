@@ -188,6 +188,15 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
             step=0.5,
         )
         book.add(
+            f"{key}.target",
+            float(facts.body.rocker.height_mm(x)) + line,
+            "mm",
+            f"wanted height at rib {rib.number} above the level line",
+            how="The fair curve through the wanted heights, as high as your bench carries it.",
+            kind=BENT,
+            step=0.5,
+        )
+        book.add(
             f"{key}.from_line",
             value + line,
             "mm",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.bench.from_body import PADS_MM, on_bench
 from generator.build.joints import bottom_joints, slide_mm
-from generator.figure_sets.facts import TYPED_BUILDER, Facts
+from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
 
 CENTRE_LIMIT_MM = 2.0
@@ -102,23 +102,28 @@ def _say_clamps(book: FigureBook, facts: Facts) -> None:
         {"n": n, "rib": numbers[pair.rib], "order": pair.order, "name": pair.name}
         for n, pair in enumerate(plan.clamps, 1)
     )
-    inside = [c for c in plan.clearances if not c.past_edge]
+    tightest = min(
+        (c for c in plan.clearances if not c.past_edge),
+        key=lambda c: c.room_mm - c.hang_mm,
+        default=min(plan.clearances, key=lambda c: c.room_mm, default=None),
+    )
+    over_table = tightest is not None and not tightest.past_edge
+    where = "where a clamp has least to spare" if over_table else "at the lowest clamp, beside the table"
     book.add(
         "bench.room_lowest",
-        min((c.room_mm for c in inside or plan.clearances), default=plan.base_mm),
+        tightest.room_mm if tightest else plan.base_mm,
         "mm",
-        "least room below the bottom where a clamp hangs over the table"
-        if inside
-        else "least room below the bottom at a rib",
+        f"room below the bottom {where}",
         how="Bottom as it lies, less the table's reading there.",
-        kind=[Kind.MEASURED, Kind.MAKER, Kind.ASSUMED],
+        kind=BENT,
+        step=0.5,
     )
     book.add(
         "bench.room_needed",
-        max((c.hang_mm for c in inside), default=0.0),
+        tightest.hang_mm if tightest and over_table else 0.0,
         "mm",
-        "room that the clamps need over the table",
-        how="The longest that hangs over the table; none if all hang past its edge.",
+        "room that the clamp there needs over the table",
+        how="How far it hangs below the panel; none if all clamps hang past the table's edge.",
         kind=MEASURED,
     )
     book.said |= {

@@ -34,10 +34,6 @@ class Facts:
         return Kind.MAKER
 
     @property
-    def panel_mass_kind(self) -> Kind:
-        return Kind.MEASURED if self.body.masses.panel_weighed else Kind.MAKER
-
-    @property
     def frame_mass_kind(self) -> Kind:
         return Kind.MEASURED if self.body.masses.frame_weighed else Kind.MAKER
 

@@ -115,7 +115,7 @@ def add_panels(book: FigureBook, facts: Facts) -> None:
         "kg",
         "mass of a panel as cut",
         how="Weighed." if body.masses.panel_weighed else "Area, thickness and density.",
-        kind=[facts.panel_mass_kind, facts.panel_thickness_kind],
+        kind=Kind.MEASURED if body.masses.panel_weighed else [MAKER, facts.panel_thickness_kind],
         step=0.05,
     )
     book.add(

@@ -1,0 +1,119 @@
+"""Figures, drawings and template texts in; the pages of one builder's guide as Markdown out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from generator.figures import Figures
+from generator.guide.environment import page_environment
+from generator.guide.numbers import number_groups
+from generator.guide.stages import STAGES, Stage
+from generator.guide.words import Typed, safe_text
+
+MARKDOWN_EXTENSIONS: tuple[str, ...] = ("attr_list", "md_in_html", "tables", "toc")
+MARKDOWN_EXTENSION_CONFIGS: dict[str, dict[str, Any]] = {
+    "tables": {"use_align_attribute": True},  # a style attribute would break the content security policy
+    "toc": {"toc_depth": "2-3"},
+}
+"""What the page texts are written for; the site must turn Markdown into HTML with these and no others."""
+
+START = ("board", "ready")
+LATER_TEMPLATE = "pages/_later.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: its file name in the guide, its title, its Markdown and the slug of its stage."""
+
+    file: str
+    title: str
+    markdown: str
+    slug: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Pages that stand together in the contents, by file name."""
+
+    title: str
+    files: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """One builder's guide.
+
+    A `title` of the type Markup is already safe for HTML and Markdown. `links` are the only addresses outside the
+    guide that a page may lead to, `nav` are the pages as they stand together in the contents, and `here` is the slug
+    of the stage that the builder is at.
+    """
+
+    title: str
+    pages: tuple[Page, ...]
+    links: tuple[str, ...] = ()
+    nav: tuple[Group, ...] = ()
+    here: str = ""
+
+
+def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[str, str]) -> Guide:
+    """All pages of one builder's guide, in the order of the stages.
+
+    Args:
+        figures: All that pages may show.
+        drawings: SVG text by name.
+        sources: Template texts by name, such as "pages/bench.md" and "cautions/dust.md".
+
+    Raises:
+        UnknownFigure: a template names a figure that is not there.
+        KeyError: a template shows a drawing that is not there.
+        jinja2.TemplateError: a template is missing or faulty, or uses a name that is not there.
+    """
+    environment = page_environment(figures, drawings, sources)
+    contact, site = contact_address(str(figures.said["maker.contact"])), str(figures.said["maker.site"])
+    environment.globals.update(
+        contact_address=Typed(contact),
+        stages=tuple(_facts(stage) for stage in STAGES),
+        groups=number_groups(figures),
+    )
+
+    def page(number: int, stage: Stage) -> Page:
+        name = LATER_TEMPLATE if stage.later else f"pages/{stage.slug}.md"
+        following = STAGES[number + 1] if number + 1 < len(STAGES) else None
+        text = environment.get_template(name).render(
+            here=_facts(stage), following=_facts(following) if following else None
+        )
+        return Page(file=stage.file, title=stage.title, markdown=_tidy(text), slug=stage.slug)
+
+    pages = tuple(page(number, stage) for number, stage in enumerate(STAGES))
+    title = safe_text(f"{figures.said['builder.name']}: {figures.said['board.name']}")
+    return Guide(title, pages, links=(contact, site), nav=_contents(), here=str(figures.said["stage"]))
+
+
+def contact_address(contact: str) -> str:
+    """The address behind the maker's contact: a mail address as mailto:, anything else as a telephone number."""
+    if "@" in contact:
+        return f"mailto:{contact}"
+    return "tel:" + "".join(char for char in contact if char in "+0123456789")
+
+
+def _facts(stage: Stage) -> dict[str, Any]:
+    return {"slug": stage.slug, "title": stage.title, "file": stage.file, "later": stage.later}
+
+
+def _contents() -> tuple[Group, ...]:
+    """The contents: start, the stages in order, those that come later, the numbers."""
+    build = [s for s in STAGES if not s.later and s.slug not in START and s.slug != "numbers"]
+    return (
+        Group("Start here", tuple(s.file for s in STAGES if s.slug in START)),
+        Group("Build", tuple(s.file for s in build)),
+        Group("Comes later", tuple(s.file for s in STAGES if s.later)),
+        Group("Numbers", tuple(s.file for s in STAGES if s.slug == "numbers")),
+    )
+
+
+def _tidy(text: str) -> str:
+    """The text with no blank line doubled and none at the ends."""
+    return re.sub(r"\n[ \t]*(?:\n[ \t]*)+\n", "\n\n", text).strip() + "\n"

@@ -1,0 +1,130 @@
+"""Every page of every demo guide, opened in a real browser: quiet, alone, within the screen, open to all readers."""
+
+import pytest
+from axe_playwright_python.base import AXE_FILE_PATH
+
+from tests.browser.conftest import SLUGS, pages_of
+
+AXE = AXE_FILE_PATH.read_text("utf-8")
+CHECKED_VIEWS = [(390, "light"), (1280, "dark")]
+OTHER_VIEWS = [(390, "dark"), (1280, "light")]
+VIEWS = [(slug, *view) for slug in SLUGS for view in CHECKED_VIEWS] + [(SLUGS[0], *view) for view in OTHER_VIEWS]
+FINGER_PX = 44
+
+
+def findings(page):
+    """What the accessibility checker finds, one line each.
+
+    Contrast takes seconds where hundreds of numbers are listed alike, so it looks at the first ones of each list.
+    """
+    page.evaluate(AXE)
+    found = page.evaluate(
+        "async () => {"
+        " const alike = [...document.querySelectorAll('.number:nth-of-type(n+3)')];"
+        " const quick = {resultTypes: ['violations'], preload: false};"
+        " const all = await axe.run(document, alike.length"
+        "   ? {...quick, rules: {'color-contrast': {enabled: false}}} : quick);"
+        " if (!alike.length) return all.violations;"
+        " alike.forEach(one => one.remove());"
+        " const contrast = await axe.run(document, {...quick, runOnly: ['color-contrast']});"
+        " return [...all.violations, ...contrast.violations];"
+        "}"
+    )
+    return [f"{f['id']}: {f['help']}: {node['html'][:120]}" for f in found for node in f["nodes"]]
+
+
+@pytest.mark.parametrize(("slug", "width", "scheme"), VIEWS)
+def test_pages_are_quiet_alone_within_the_screen_and_accessible(watched, served, demo_sites, slug, width, scheme):
+    watch = watched(width, scheme)
+    for name in pages_of(demo_sites / slug):
+        page = watch.open(f"{served}/{slug}/{name}")
+        assert not watch.said, f"{name}: {watch.said}"
+        assert not [address for address in watch.asked if not address.startswith(f"{served}/{slug}/")], name
+        wide = page.evaluate("() => document.documentElement.scrollWidth - innerWidth")
+        assert wide <= 0, f"{name} scrolls sideways by {wide} px"
+        assert page.evaluate("() => document.body.dataset.mdColorScheme") == (
+            "slate" if scheme == "dark" else "default"
+        )
+        if (width, scheme) in CHECKED_VIEWS:
+            assert not findings(page), name
+
+
+@pytest.mark.parametrize("slug", SLUGS[:2])
+def test_pages_open_from_a_folder_without_complaint(watched, demo_sites, slug):
+    watch = watched(390)
+    for name in pages_of(demo_sites / slug):
+        page = watch.open((demo_sites / slug / name).as_uri())
+        assert not watch.said, f"{name}: {watch.said}"
+        assert all(address.startswith("file:") for address in watch.asked), name
+        assert page.evaluate("() => getComputedStyle(document.body).backgroundColor") == "rgb(255, 253, 248)", name
+
+
+def test_the_checker_does_find_what_is_wrong(watched, served, demo_sites):
+    page = watched(390).open(f"{served}/{SLUGS[0]}/index.html")
+    page.evaluate("() => document.querySelector('.md-search').removeAttribute('aria-label')")
+    page.evaluate("() => document.querySelector('article').insertAdjacentHTML('beforeend', '<img src=mark.svg>')")
+    assert {line.split(":")[0] for line in findings(page)} >= {"image-alt", "aria-dialog-name"}
+
+
+@pytest.mark.parametrize("slug", SLUGS[:2])
+def test_boxes_and_ways_on_are_large_enough_for_a_thumb(watched, served, demo_sites, slug):
+    watch = watched(390)
+    boxes = 0
+    for name in pages_of(demo_sites / slug):
+        page = watch.open(f"{served}/{slug}/{name}")
+        sizes = page.evaluate(
+            "() => [...document.querySelectorAll('.tick-box, .tick label, .sb-turn__link, .md-header__button')]"
+            ".filter(e => e.checkVisibility()).map(e => [e.className || e.textContent.trim(),"
+            " e.getBoundingClientRect().width, e.getBoundingClientRect().height])"
+        )
+        boxes += sum(str(what) == "tick-box" for what, _, _ in sizes)
+        small = [size for size in sizes if min(size[1:]) < FINGER_PX]
+        assert not small, f"{name}: {small}"
+    assert boxes > 40
+
+
+def test_a_box_is_ticked_by_a_tap_on_its_words(watched, served):
+    page = watched(390).open(f"{served}/{SLUGS[0]}/bench.html")
+    page.locator(".tick label").first.click()
+    assert page.locator(".tick-box").first.is_checked()
+
+
+def test_a_tapped_number_leads_to_how_it_was_got(watched, served):
+    watch = watched(390)
+    page = watch.open(f"{served}/{SLUGS[0]}/bench.html")
+    page.locator("a.fig").first.click()
+    page.wait_for_url("**/numbers.html#*")
+    target = page.locator(".number:target")
+    assert target.locator(".number-how").inner_text()
+    head = page.evaluate("() => document.querySelector('.md-header').getBoundingClientRect().bottom")
+    assert target.bounding_box()["y"] >= head, "the number hides behind the header"
+    assert not watch.said
+
+
+def test_dark_and_light_can_be_chosen_and_stay_chosen(watched, served):
+    watch = watched(390, "light")
+    page = watch.open(f"{served}/{SLUGS[0]}/index.html")
+    page.click(".md-header label[title='Change to dark']")
+    assert page.evaluate("() => document.body.dataset.mdColorScheme") == "slate"
+    watch.open(f"{served}/{SLUGS[0]}/ready.html")
+    assert page.evaluate("() => document.body.dataset.mdColorScheme") == "slate"
+
+
+def test_the_contents_open_on_a_phone_and_say_where_the_builder_is(watched, served):
+    watch = watched(390)
+    page = watch.open(f"{served}/{SLUGS[0]}/bench.html")
+    page.click(".md-header label[for=__drawer]")
+    page.wait_for_function("() => document.querySelector('.md-sidebar--primary').getBoundingClientRect().left >= 0")
+    contents = page.locator(".sb-contents")
+    assert contents.locator("[aria-current=page]").inner_text().startswith("The bench")
+    assert contents.locator(".sb-contents__state").count() == 1
+    assert contents.locator(".sb-contents__item--later").count() == 7
+    assert not watch.said
+
+
+def test_the_search_finds_a_word_and_complains_of_nothing(watched, served):
+    watch = watched(1280)
+    page = watch.open(f"{served}/{SLUGS[0]}/index.html")
+    page.locator("input[name=query]").press_sequentially("winding sticks")
+    page.wait_for_selector(".md-search-result__link[href*='frame.html']", state="attached")
+    assert not watch.said

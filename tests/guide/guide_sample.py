@@ -1,0 +1,194 @@
+"""Invented figures with every key that a page asks for, and the choices that pages turn on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from generator.deliver.sources import read_sources
+from generator.figures import FigureBook, Figures, Kind
+from generator.guide.pages import Guide, write_guide
+from generator.guide.stages import BUILD_STAGES, STAGES
+from generator.inputs.tables import PracticeRow, read_table
+
+ROOT = Path(__file__).resolve().parents[2]
+PRACTICE = (ROOT / "site_data" / "practice.csv").read_bytes()
+SOURCES = read_sources()
+RIBS, SUPPORTS = 10, 4
+LENGTHS_MM = {
+    "board": "length width thickness rail tips_in",
+    "rocker": "tail nose tail_300 nose_300 low_point",
+    "panel": "thickness blank_length blank_width plank_width plank_length",
+    "frame": "length slot_width slot_depth_max rib_thickness strip_height strip_height_tips strip_thickness",
+    "trace": "margin margin_tips perimeter width length",
+    "bench": "common_height result_tail result_nose deviation deviation_at bare_tail bare_nose hollow straight_edge "
+    "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
+    "table_short",
+    "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
+    "glue": "gap rim_length spine_length rib_length joint_length",
+}
+COUNTS = "panel.planks panel.planks_across panel.planks_along panel.glue_lines frame.ribs frame.joints bench.supports"
+MASSES_KG = "builder.mass panel.mass frame.mass bench.table_load bench.short_weight bench.weight_total clamp.mass"
+SAID: Mapping[str, Any] = {
+    "units": "metric",
+    "builder.name": "Robin",
+    "board.name": "Curlew",
+    "maker.name": "Marsh Kits",
+    "maker.contact": "hello@example.org",
+    "maker.site": "https://example.org/",
+    "surf.where": "reef",
+    "surf.how": "turning",
+    "stage": "frame",
+    "notes": {},
+    "tail_shape": "round",
+    "nose_shape": "pointed",
+    "frame_bottom": "straight",
+    "slots_open_to": "top",
+    "panel.timber": "cedar",
+    "planks_joined": False,
+    "glue.name": "harbour glue",
+    "glue.type": "polyurethane",
+    "glue.method": "bead",
+    "glue.water_class": "D4",
+    "rocker_from": "maker",
+    "reached": True,
+    "weight_would_do": True,
+    "inverted": False,
+    "stacks_ok": True,
+    "stacks_missing": [],
+    "lifted_supports": [],
+    "clamps_enough": True,
+    "clamps_clear": True,
+    "night_ok": True,
+    "temperature_ok": True,
+    "table_read": True,
+    "table_long": True,
+    "crossbars": True,
+    "helpers_enough": True,
+    "start_text": "Monday, 1 March 2027",
+    "finish_text": "Friday, 2 April 2027",
+    "weekdays_text": "Mondays and Fridays",
+    "hangs_past": [],
+    "spring_matters": True,
+}
+
+
+def sample(*, rich: bool = True, one: bool = False, **said: Any) -> Figures:
+    """Figures of an invented builder; `said` keys have two underscores for a dot.
+
+    `rich` gives clamps, weights and piles, `one` makes every count one.
+    """
+    book = FigureBook()
+
+    def put(key: str, value: float, unit: str = "mm", **more: Any) -> None:
+        book.add(key, value, unit, f"label of {key}", how="Invented.", kind=Kind.ASSUMED, **more)
+
+    for group, names in LENGTHS_MM.items():
+        for n, name in enumerate(names.split()):
+            put(f"{group}.{name}", 12.5 + 37 * n, step=0.5)
+    for key in COUNTS.split():
+        put(key, 1 if one else 4, "")
+    for key in MASSES_KG.split():
+        put(key, 2.35, "kg", low=2.0, high=2.9, step=0.05)
+    put("board.volume", 51, "L")
+    put("board.volume_per_rider", 0.74, "L/kg", step=0.01)
+    put("panel.moisture", 11.5, "%", step=0.5)
+    put("frame.slot_share", 50, "%")
+    for key, value in (("glue.lowest", 10.0), ("shed.temperature", 18.0), ("shed.night_low", 7.0)):
+        put(key, value, "°C")
+    put("shed.humidity", 60, "%")
+    put("glue.night_margin", -3, "°C difference")
+    for key, value in (("glue.open", 20), ("glue.clamp", 240), ("glue.full_cure", 1440), ("plan.evening", 150)):
+        put(key, value, "min")
+    put("plan.hands_on", 1050, "min")
+    put("plan.evenings", 1 if one else 8, "")
+    put("clamp.pairs", 1 if one else 10, "")
+    put("clamp.pairs_needed", 1 if one else 10, "")
+    put("ready.stack_heaviest", 4.6, "kg", step=0.1)
+    for slug in (stage.slug for stage in BUILD_STAGES if not stage.later):
+        put(f"plan.hands_on.{slug}", 90, "min")
+        put(f"plan.wait.{slug}", 1440 if slug in {"panels", "frame", "glue"} else 0, "min")
+    _add_ribs_and_supports(book, put, rich=rich, one=one)
+    _add_lists(book, put, rich=rich)
+    for row in read_table(PRACTICE, "practice.csv", PracticeRow):
+        put(row.key, row.value, row.unit, step=0.5)
+    book.said |= {**SAID, **{key.replace("__", "."): value for key, value in said.items()}}
+    return book.close()
+
+
+def _add_ribs_and_supports(book: FigureBook, put: Any, *, rich: bool, one: bool) -> None:
+    for n in range(1, RIBS + 1):
+        for part in ("from_tail", "half_width", "depth_centre", "depth_edge"):
+            put(f"frame.rib.{n}.{part}", 200.0 * n)
+        for part in ("height", "from_line", "bare"):
+            put(f"rocker.rib.{n}.{part}", 20.0 * n, step=0.5)
+    book.rows["ribs"] = tuple(
+        {"n": n, "key": f"frame.rib.{n}", "rocker_key": f"rocker.rib.{n}"} for n in range(1, RIBS + 1)
+    )
+    pieces = ({"name": "paint tin", "count": 1 if one else 2, "kind": "tin", "height_mm": 98.0, "width_mm": 170.0},)
+    rows = []
+    for n in range(1, SUPPORTS + 1):
+        key = f"bench.support.{n}"
+        for part in ("from_tail", "height", "stack", "reading", "effect", "miss"):
+            put(f"{key}.{part}", 31.0 * n, step=0.5)
+        put(f"{key}.centre", -85.0 if n == 1 else 700.0 * n)
+        put(f"{key}.load", 3.0, "kg", low=0.0 if n == 2 else 1.5, high=4.5, step=0.1)
+        put(f"{key}.takes", 30.0, "kg")
+        rows.append(
+            {
+                "n": n,
+                "name": "tail tip" if n == 1 else f"middle {n}",
+                "key": key,
+                "pieces": pieces if rich else (),
+                "piled": rich,
+                "top_width_mm": 170.0,
+                "edge": ("nose side", "middle", "tail side")[n % 3],
+                "crossbar": n == 1,
+                "touching": n != 3,
+                "over_limit": n == 4,
+            }
+        )
+    book.rows["supports"] = tuple(rows)
+
+
+def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
+    put("ready.thing.1.height", 98.0)
+    book.rows["things"] = (
+        {"n": 1, "key": "ready.thing.1", "name": "paint tin", "kind": "tin", "count": 4, "used": 3 if rich else 0},
+    )
+    book.rows["tools"] = (
+        {"name": "jigsaw", "have": rich, "for_what": "cutting the panel", "substitute": "a coping saw"},
+    )
+    book.rows["clamps"] = ({"name": "screw clamp", "count": 20},) if rich else ()
+    book.rows["own_weights"] = ({"name": "sandbag", "count": 6},) if rich else ()
+    book.rows["clamp_pairs"] = tuple(
+        {"n": n, "rib": 11 - n, "order": 11 - n, "name": "screw clamp"} for n in range(1, 11 if rich else 1)
+    )
+    put("bench.weight.1.from_tail", 1700.0)
+    put("bench.weight.1.mass", 2.5, "kg", step=0.1)
+    put("bench.weight.1.count", 2, "")
+    book.rows["weights"] = ({"n": 1, "name": "sandbag", "key": "bench.weight.1", "rib": 8},) if rich else ()
+    put("bench.extra.1.mass", 4.0, "kg", step=0.5)
+    put("bench.extra.1.from_tail", 400.0)
+    book.rows["extra"] = ({"n": 1, "key": "bench.extra.1", "rib": 2},)
+    book.rows["evenings"] = (
+        {"date": "Monday, 1 March 2027", "stage": "frame", "overruns": False},
+        {"date": "Friday, 5 March 2027", "stage": "frame", "overruns": False},
+        {"date": "Friday, 2 April 2027", "stage": "glue", "overruns": True},
+    )
+    book.rows["stages"] = tuple(
+        {"slug": s.slug, "title": s.title, "file": s.file, "later": s.later, "here": s.slug == "frame"} for s in STAGES
+    )
+
+
+class Drawings(dict[str, str]):
+    """A small drawing under every name, so that these tests need no real one."""
+
+    def __missing__(self, name: str) -> str:
+        return f'<svg viewBox="0 0 9 9" role="img"><title>{name}</title></svg>'
+
+
+def guide(**choices: Any) -> Guide:
+    """The whole guide for `sample(**choices)`."""
+    return write_guide(sample(**choices), Drawings(), SOURCES)

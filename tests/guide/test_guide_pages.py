@@ -1,0 +1,307 @@
+"""Whole pages, rendered for every choice that pages turn on."""
+
+import functools
+import itertools
+import re
+
+import markdown
+import pytest
+from bs4 import BeautifulSoup
+from guide_sample import SOURCES, Drawings, guide, sample
+
+from generator.guide.compiled import COMPILED
+from generator.guide.environment import UnknownFigure, anchor, own, page_environment
+from generator.guide.pages import MARKDOWN_EXTENSION_CONFIGS, MARKDOWN_EXTENSIONS, contact_address, write_guide
+from generator.guide.stages import STAGES
+from generator.guide.words import Typed
+
+PARTS = ("end", "time", "layout", "cautions", "steps", "checks", "rescue", "tonight")
+WRITTEN = tuple(stage.slug for stage in STAGES if not stage.later)
+HOSTILE = '<img src=x onerror=alert(1)> [x](javascript:alert(1)) *a* "b" {{ 7 }} | c'
+CHOICES = {
+    "plain": {},
+    "inches": {"units": "inches"},
+    "one of everything": {"one": True},
+    "poor": {"rich": False, "clamps_enough": False, "stacks_ok": False, "stacks_missing": ["middle 1"]},
+    "not reached, weight would do": {"reached": False},
+    "not reached, weight would not do": {"reached": False, "weight_would_do": False, "rich": False},
+    "cut to the rocker": {"frame_bottom": "to the rocker", "spring_matters": False},
+    "own line": {"frame_bottom": "own line", "rocker_from": "agreed"},
+    "cold": {"night_ok": False, "temperature_ok": False},
+    "alone": {"helpers_enough": False},
+    "no crossbars": {"crossbars": False, "table_read": False, "table_long": False},
+    "clamps in the way": {"hangs_past": [4, 5], "clamps_clear": False},
+    "inverted": {"inverted": True, "planks_joined": True},
+    "dry-room glue": {"glue__type": "pva", "glue__method": "spread", "glue__water_class": "D2"},
+    "notes": {"notes": {stage.slug: f"Note for {stage.slug}." for stage in STAGES}},
+}
+GLUES = {
+    f"{kind}, {method}": {"glue__type": kind, "glue__method": method, "glue__water_class": water}
+    for (kind, method), water in zip(
+        itertools.product(("pva", "polyurethane", "thickened epoxy"), ("bead", "spread")),
+        ("D3", "D1", "D4", "none stated", "none stated", "D4"),
+        strict=True,
+    )
+}
+ALL = CHOICES | GLUES
+
+
+def soup_of(text):
+    html = markdown.markdown(text, extensions=list(MARKDOWN_EXTENSIONS), extension_configs=MARKDOWN_EXTENSION_CONFIGS)
+    return BeautifulSoup(html, "html.parser")
+
+
+@functools.cache
+def finished(name):
+    """Finished pages by slug, for one set of choices."""
+    return {page.slug: soup_of(page.markdown) for page in guide(**ALL[name]).pages}
+
+
+@pytest.fixture(params=sorted(ALL))
+def pages(request):
+    return finished(request.param)
+
+
+def words(soup):
+    return " ".join(soup.get_text().split())
+
+
+def test_every_written_page_has_all_its_parts_in_order(pages):
+    for slug in WRITTEN:
+        ids = [heading["id"] for heading in pages[slug].find_all("h2")]
+        assert tuple(ids[: len(PARTS)]) == PARTS, slug
+        for heading in pages[slug].find_all("h2"):
+            assert heading.find_next_sibling(), f"{slug}: nothing under {heading.get_text()}"
+
+
+def test_every_step_and_check_can_be_ticked(pages):
+    for slug in WRITTEN:
+        items = pages[slug].select("li.step, li.check")
+        assert len(pages[slug].select("li.step")) >= 1
+        assert len(pages[slug].select("li.check")) >= 1
+        for item in items:
+            assert item["id"].startswith((f"step-{slug}-", f"check-{slug}-"))
+            box, label = item.find("input"), item.find("label")
+            assert box["id"] == label["for"] == f"tick-{item['id']}"
+            assert box["data-tick"] == item["id"]
+            assert label.get_text().strip()
+            assert not label.find("a")
+            assert len(item.get_text().split()) > len(label.get_text().split()) + 3
+
+
+def test_every_check_says_when_it_passes_and_when_it_fails(pages):
+    for slug in WRITTEN:
+        for check in pages[slug].select("li.check"):
+            bold = [strong.get_text() for strong in check.find_all("strong")]
+            assert "Pass:" in bold, check["id"]
+            assert "Fail:" in bold, check["id"]
+
+
+SLIPS = re.compile(
+    r"\bNone\b|undefined|\bnan\b|\bTrue\b|\bFalse\b|[{}]|\*\*|\]\(|&#|,,|, ,|\.\.|:\.|\s[,.;:](?:\s|$)|\(\)|"
+    r"\b1 (?:pairs|ribs|planks|joints|evenings|supports|rows|days|times|clamps|weights)\b|"
+    r"\b(?:[02-9]|\d\d+) (?:pair|rib|plank|joint|evening|support|row|day)\b"
+)
+
+
+def test_no_page_shows_a_slip(pages):
+    for slug, soup in pages.items():
+        assert not SLIPS.findall(words(soup)), slug
+
+
+def test_ids_are_unique_and_links_arrive(pages):
+    ids = {slug: [tag["id"] for tag in soup.find_all(id=True)] for slug, soup in pages.items()}
+    by_file = {stage.file: set(ids[stage.slug]) for stage in STAGES}
+    for slug, soup in pages.items():
+        assert len(ids[slug]) == len(set(ids[slug])), slug
+        for link in soup.find_all("a"):
+            if link["href"].startswith(("mailto:", "tel:")):
+                continue
+            file, _, place = link["href"].partition("#")
+            assert file in by_file or not file, f"{slug}: {link['href']}"
+            assert not place or place in (by_file[file] if file else ids[slug]), f"{slug}: {link['href']}"
+
+
+def test_every_number_on_a_page_leads_to_its_explanation(pages):
+    for slug in WRITTEN:
+        for link in pages[slug].select("a.fig"):
+            assert link["href"].startswith("numbers.md#")
+            assert any(char.isdigit() for char in link.get_text())
+
+
+def test_nothing_is_read_as_code(pages):
+    for slug, soup in pages.items():
+        assert not soup.find_all(["pre", "code"]), slug
+        assert not soup.find_all(style=True), slug
+
+
+@pytest.mark.parametrize("name", sorted(ALL))
+def test_pva_is_never_run_as_a_bead(name):
+    glue, choices = words(finished(name)["glue"]), ALL[name]
+    bead = choices.get("glue__method", "bead") == "bead"
+    pva = choices.get("glue__type", "polyurethane") == "pva"
+    assert ("Run a bead into every corner" in glue) == (bead and not pva)
+    assert ("A bead of PVA in the corners would not hold" in glue) == (bead and pva)
+    assert ("Start the clock and spread" in glue) == (pva or not bead)
+
+
+def test_a_bent_panel_waits_for_full_cure(pages):
+    glue = pages["glue"]
+    wait = words(glue.find(id="step-glue-wait"))
+    assert "Come back after 24 h, not earlier" in wait
+    assert "Leave the board on the bench until the top panel is on" in words(glue.find(id="step-glue-release"))
+
+
+@pytest.mark.parametrize(
+    ("choice", "stop"),
+    [
+        ({"reached": False}, "the rocker is not agreed"),
+        ({"night_ok": False}, "the room is too cold"),
+        ({"temperature_ok": False}, "the room is too cold"),
+        ({"clamps_enough": False}, "too few clamps"),
+        ({"helpers_enough": False}, "Do not glue alone"),
+        ({"inverted": True}, "curve the wrong way"),
+    ],
+)
+def test_the_glue_page_says_stop_when_something_is_missing(choice, stop):
+    def stops(**said):
+        page = next(page for page in guide(**said).pages if page.slug == "glue")
+        return " ".join(words(box) for box in soup_of(page.markdown).select("div.stop"))
+
+    assert stop in stops(**choice)
+    assert stop not in stops()
+
+
+def test_a_rocker_out_of_reach_is_told_with_what_is_missing_and_the_nearest():
+    pages = {page.slug: words(soup_of(page.markdown)) for page in guide(reached=False).pages}
+    assert "What is missing is weight" in pages["bench"]
+    assert "The nearest you can reach is" in pages["bench"]
+    assert "Do not glue until you and Marsh Kits have agreed" in pages["bench"]
+    without = {page.slug: words(soup_of(page.markdown)) for page in guide(reached=False, weight_would_do=False).pages}
+    assert "More weight alone would not do it" in without["bench"]
+
+
+def test_the_makers_note_stands_on_its_page_only():
+    pages = {page.slug: page.markdown for page in guide(notes={"glue": "Ring me first."}).pages}
+    assert [slug for slug, text in pages.items() if "Ring me first" in text] == ["glue"]
+    assert soup_of(pages["glue"]).select_one("div.maker-note")
+
+
+def test_text_that_people_type_makes_no_element_anywhere():
+    names = ("builder__name", "board__name", "maker__name", "glue__name", "panel__timber", "surf__where", "surf__how")
+    typed = {name: HOSTILE for name in names} | {"notes": {stage.slug: HOSTILE for stage in STAGES}}
+    figures = sample(stacks_ok=False, stacks_missing=[HOSTILE], **typed)
+    rows = {
+        name: tuple(
+            {key: HOSTILE if key in {"name", "substitute", "for_what", "date"} else v for key, v in row.items()}
+            for row in rows
+        )
+        for name, rows in figures.rows.items()
+    }
+    pages = write_guide(type(figures)(figures.values, figures.curves, rows, figures.said), Drawings(), SOURCES)
+    seen = 0
+    for page in pages.pages:
+        soup = soup_of(page.markdown)
+        assert not soup.find_all("img"), page.slug
+        assert not [a for a in soup.find_all("a") if "javascript" in a["href"]]
+        seen += words(soup).count(HOSTILE)
+        assert "onerror" not in page.markdown.replace("onerror&#61;", "")
+    assert seen > 100
+    assert "<" not in pages.title
+
+
+def test_pages_stand_in_the_order_of_the_stages_under_fixed_names():
+    made = guide()
+    assert [(page.slug, page.file) for page in made.pages] == [(stage.slug, stage.file) for stage in STAGES]
+    assert [file for group in made.nav for file in group.files] == [stage.file for stage in STAGES]
+    assert made.links == ("mailto:hello@example.org", "https://example.org/")
+    assert contact_address("+44 20 7946 0000") == "tel:+442079460000"
+
+
+def test_the_same_figures_give_the_same_pages():
+    assert guide() == guide()
+
+
+def test_nothing_of_one_builder_stands_in_the_next_ones_guide():
+    first, own_before = guide(builder__name="Ariel Quist", units="inches", one=True), guide(builder__name="Bea Ross")
+    assert "Quist" not in "".join(page.markdown for page in own_before.pages)
+    assert "Ross" not in "".join(page.markdown for page in first.pages)
+    assert not re.search(r"\d in\]", "".join(page.markdown for page in own_before.pages))
+    assert "[1 rib]" not in "".join(page.markdown for page in own_before.pages)
+    COMPILED.clear()
+    assert guide(builder__name="Bea Ross") == own_before
+
+
+def test_a_changed_template_is_compiled_again():
+    texts = [page_environment(sample(), {}, {"a.md": text}).get_template("a.md").render() for text in ("one", "two")]
+    assert texts == ["one", "two"]
+
+
+def test_inches_reach_every_page():
+    for page in guide(units="inches").pages:
+        text = re.sub(r"\([^)]*\)", "", page.markdown)
+        assert not re.search(r"\d (?:mm|kg|°C)\b", text), page.slug
+
+
+def test_every_figure_has_one_card():
+    figures = sample()
+    soup = soup_of(next(page.markdown for page in guide().pages if page.slug == "numbers"))
+    cards = [card["id"] for card in soup.select("dl.numbers > div.number")]
+    assert sorted(cards) == sorted(anchor(key) for key in figures.values)
+    card = soup.find(id="panel-mass")
+    assert card.select_one(".number-value").get_text() == "2.35 kg"
+    assert card.select_one(".number-range").get_text() == "Range: 2 to 2.9 kg"
+    assert card.select_one(".number-how").get_text() == "Invented."
+    assert card.select_one(".number-kind").get_text() == "assumed"
+    assert not soup.find(id="board-length").select_one(".number-range")
+
+
+def test_an_unknown_figure_or_word_stops_the_page():
+    environment = page_environment(
+        sample(), {}, {"a.md": '{{ "no.such"|fig }}', "b.md": "{{ said.nobody }}", "c.md": "{{ rows.ribs|length / 3 }}"}
+    )
+    with pytest.raises(UnknownFigure, match=r"no\.such"):
+        environment.get_template("a.md").render()
+    with pytest.raises(Exception, match="nobody"):
+        environment.get_template("b.md").render()
+    with pytest.raises(TypeError, match="filters"):
+        environment.get_template("c.md").render()
+
+
+def test_typed_words_never_pass_as_our_own():
+    with pytest.raises(TypeError, match="typed"):
+        own(Typed("<b>"))
+    with pytest.raises(ValueError, match="key"):
+        anchor('x" onclick="y')
+
+
+def test_typed_text_stays_safe_when_joined_or_changed():
+    texts = {
+        "a.md": '{{ said.builder.name ~ "-" ~ said.board.name }}',
+        "b.md": "{{ said.builder.name|upper }}",
+        "c.md": '{{ [said.builder.name]|join(", ") }}',
+        "d.md": "{% macro m(x) %}{{ x }}{% endmacro %}{{ m(said.builder.name) }}",
+    }
+    environment = page_environment(sample(builder__name="<b>*x*"), {}, texts)
+    for name in texts:
+        assert "<" not in environment.get_template(name).render()
+        assert "*" not in environment.get_template(name).render()
+
+
+def test_each_filter_says_its_own_kind_of_thing():
+    texts = {
+        '{{ "panel.mass"|fig }}': "[2.35 kg](numbers.md#panel-mass){.fig}",
+        '{{ "panel"|fig("mass") }}': "[2.35 kg](numbers.md#panel-mass){.fig}",
+        '{{ "panel.mass"|plain }}': "2.35 kg",
+        '{{ "panel.mass"|lowhigh }}': "[2 to 2.9 kg](numbers.md#panel-mass){.fig}",
+        '{{ "glue.night_margin"|size }}': "[3 °C](numbers.md#glue-night_margin){.fig}",
+        '{{ "frame.ribs"|counted("rib", "ribs") }}': "[4 ribs](numbers.md#frame-ribs){.fig}",
+        "{{ said.glue.name|said }}": "harbour glue",
+        '{{ "yes" if "plan.wait.bench"|is_zero }}': "yes",
+        '{{ "yes" if "glue.night_margin"|is_below_zero }}': "yes",
+        '{{ "yes" if "bench.support.2"|may_be_zero("load") }}': "yes",
+        '{{ "yes" if has("no.such") else "no" }}': "no",
+    }
+    for text, wanted in texts.items():
+        made = page_environment(sample(), {}, {"a.md": text}).get_template("a.md").render()
+        assert made == wanted, text
