@@ -19,6 +19,7 @@ LEAST_STEP_MM = 5.0
 LEAST_RIB_STEP_MM = 30.0
 RIB_TO_TIP_MM = 20.0
 SLOT_PLAY_MM = 2.0
+LEAST_HALF_WIDTH_MM = 10.0
 NOSE_TO_TAIL = "the board is so long"
 
 
@@ -27,7 +28,7 @@ def board_faults(fitted: Fitted[Board], timbers: Sequence[Species] | None) -> li
     board, blame = fitted.sound, Blame(fitted.document)
     checks: list[Callable[..., Iterator[Fault]]] = [
         _length_beside_rail, _half_widths_along, _thickness_along, _ribs_along, _bottom_along, _rocker_along,
-        _rocker_makes_sense, _tips, _width, _spine_depth, _rim_depth, _strip_heights, _slots, _margins,
+        _rocker_makes_sense, _tips, _width, _one_widest_place, _spine_depth, _rim_depth, _strip_heights, _slots, _margins,
         *(partial(_spread, part=part) for part in ("spine", "edge_strip", "panel")),
         partial(_timber, timbers=timbers),
     ]  # fmt: skip
@@ -109,6 +110,18 @@ def _width(board: Any, blame: Blame) -> Iterator[Fault]:
     loc = ("half_widths", widest, "half_width")
     why = "the widest place; at most a fifth of the length"
     yield from blame.within(loc, "length", half_width, low=100, high=board.length_mm / 5, why=why)
+
+
+def _one_widest_place(board: Any, blame: Blame) -> Iterator[Fault]:
+    """From the widest place the outline only narrows towards both tips, and between them it is never nothing."""
+    widths = [entry.half_width_mm for entry in board.half_widths]
+    widest = max(range(len(widths)), key=widths.__getitem__)
+    for at, width in enumerate(widths):
+        inner = at + (at < widest) - (at > widest)
+        at_tip = board.half_widths[at].from_tail_mm in (0.0, board.length_mm)
+        low, high = (0.0 if at_tip else LEAST_HALF_WIDTH_MM), widths[inner]
+        why = "an outline narrows from its widest place to its tips"
+        yield from blame.within(("half_widths", at, "half_width"), "length", width, low=low, high=high, why=why)
 
 
 def _panels_mm(board: Any) -> float:

@@ -20,10 +20,10 @@ LENGTHS_MM = {
     "board": "length width thickness rail tips_in",
     "rocker": "tail nose tail_300 nose_300 low_point",
     "panel": "thickness blank_length blank_width plank_width plank_length",
-    "frame": "length slot_width slot_depth_max rib_thickness strip_height strip_height_tips strip_thickness",
+    "frame": "length slot_width slot_depth_max rib_thickness spine_thickness strip_height strip_height_tips strip_thickness",
     "trace": "margin margin_tips perimeter width length",
     "bench": "common_height result_tail result_nose deviation deviation_at bare_tail bare_nose hollow straight_edge "
-    "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
+    "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest room_needed "
     "table_short",
     "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
     "glue": "gap rim_length spine_length rib_length joint_length",
@@ -45,6 +45,8 @@ SAID: Mapping[str, Any] = {
     "nose_shape": "pointed",
     "frame_bottom": "straight",
     "slots_open_to": "top",
+    "spine.material": "poplar ply",
+    "ribs.material": "poplar ply",
     "panel.timber": "cedar",
     "planks_joined": False,
     "glue.name": "harbour glue",
@@ -121,7 +123,7 @@ def _add_ribs_and_supports(book: FigureBook, put: Any, *, rich: bool, one: bool)
     for n in range(1, RIBS + 1):
         for part in ("from_tail", "half_width", "depth_centre", "depth_edge"):
             put(f"frame.rib.{n}.{part}", 200.0 * n)
-        for part in ("height", "from_line", "bare"):
+        for part in ("height", "target", "from_line", "bare"):
             put(f"rocker.rib.{n}.{part}", 20.0 * n, step=0.5)
     book.rows["ribs"] = tuple(
         {"n": n, "key": f"frame.rib.{n}", "rocker_key": f"rocker.rib.{n}"} for n in range(1, RIBS + 1)

@@ -40,6 +40,18 @@ def one(found, file, message, way):
             "2 ft 1 13/16 in",
         ),
         (
+            "{from_tail: 1500, half_width: 266}",
+            "{from_tail: 1500, half_width: 226}",
+            "half-width 6's half-width is 239 mm; allowed: 10 mm to 226 mm (an outline narrows from its widest place",
+            "226 mm",
+        ),
+        (
+            "{from_tail: 2000, half_width: 205}",
+            "{from_tail: 2000, half_width: 0}",
+            "half-width 7's half-width is 0 mm; allowed: 10 mm to 239 mm",
+            "10 mm",
+        ),
+        (
             "{from_tail: 700, thickness: 61, crown: 15}",
             "{from_tail: 200, thickness: 61, crown: 15}",
             "thickness place 3's place from the tail is 200 mm; allowed: at least 305 mm",
@@ -232,9 +244,9 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         ("opening: 70", "opening: 1 in", "clamp 1's opening is 1 in; allowed: at least 1 7/16 in", "1 7/16 in"),
         (
             "{from_tail: 2300, reading: 2}",
-            "{from_tail: 2700, reading: 2}",
-            "table reading 5's place from the tail is 2700 mm; allowed: 0 mm to 2600 mm (the table ends there)",
-            "2600 mm",
+            "{from_tail: 3100, reading: 2}",
+            "table reading 5's place from the tail is 3100 mm; allowed: 0 mm to 3000 mm (the table ends there)",
+            "3000 mm",
         ),
         (
             "{from_tail: 1200, reading: -1}",
@@ -278,7 +290,7 @@ def test_what_does_not_fit_in_a_builder_is_a_fault(faults, old, new, message, wa
 def test_the_table_must_carry_both_tips(faults):
     found = faults(
         BUILDER,
-        ("  length: 2600", "  length: 2000"),
+        ("  length: 3000", "  length: 2000"),
         ("{from_tail: 2300, reading: 2}", "{from_tail: 1990, reading: 2}"),
     )
     one(found, BUILDER, "the table's length is 2000 mm; allowed: at least 2300 mm", "2300 mm")
