@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import sys
 from pathlib import Path
 
@@ -23,8 +24,9 @@ def serve(data: Path, slug: str, *, port: int = 8000) -> int:
     if slug not in builder_slugs(data):
         read_builder(data, slug)  # raises, and says which builders there are
     _show_progress()
-    plugins = ["search", {"shedbook": {"builder": slug, "folder": str(data.resolve())}}]
-    mkdocs_serve.serve(config_file=str(CONFIG), dev_addr=f"{HOST}:{port}", plugins=plugins)
+    # mkdocs.yml reads these names again at each rebuild; settings passed as arguments are used up by the first one.
+    os.environ.update(SHEDBOOK_BUILDER=slug, SHEDBOOK_DATA=str(data.resolve()))
+    mkdocs_serve.serve(config_file=str(CONFIG), dev_addr=f"{HOST}:{port}")
     return 0
 
 

@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+
 from generator.drawings.lettering import spread
 from generator.drawings.marks import SPOT, span, spot
 from generator.drawings.pen import EDGE, WIDE, Sheet
 from generator.drawings.read import shown, value
 from generator.drawings.view import View
-from generator.figures import Figures
+from generator.figures import Figures, Row
 
 _TOP = 30.0
 _APART = 15.0
 _SECTION_PER_MM = 0.62
+_SIZE = 2 * SPOT + 1.5
+_ROW = 2 * SPOT + 3
+_LOW, _HIGH = EDGE - 4, WIDE - EDGE + 4
+
+
+def _rows_of(pairs: int) -> int:
+    """Rows that the numbers take on each side: one, or more where they do not fit side by side."""
+    return max(1, math.ceil(pairs * _SIZE / (_HIGH - _LOW)))
 
 
 def clamps(figures: Figures) -> str:
@@ -31,25 +42,33 @@ def clamps(figures: Figures) -> str:
     outline = figures.curves["outline.frame"]
     per_mm = (WIDE - 2 * EDGE) / value(figures, "board.length")
     half = max(outline.y) * per_mm
-    view = View(EDGE, _TOP + 2 * SPOT + _APART + half, per_mm)
+    tall = _rows_of(len(pairs)) * _ROW
+    view = View(EDGE, _TOP + tall + _APART + half, per_mm)
     upper = view.line(outline.x_mm, outline.y)
     sheet.shape(upper + view.line(outline.x_mm, [-y for y in outline.y])[::-1], "d-wood")
     sheet.line(view.line((outline.x_mm[0], outline.x_mm[-1]), (0, 0)), "d-line")
     _pairs(sheet, figures, view, half)
-    y = _legend(sheet, figures, view.base + half + _APART + 2 * SPOT + 22)
+    y = _legend(sheet, figures, view.base + half + _APART + tall + 22)
     return sheet.svg(_section(sheet, figures, y + 12))
 
 
 def _pairs(sheet: Sheet, figures: Figures, view: View, half: float) -> None:
     """A line a rib; at clamped ribs a clamp at each end and the order beside it."""
     ribs = {row["n"]: row["key"] for row in figures.rows["ribs"]}
-    past = set(figures.said["hangs_past"])
     for key in ribs.values():
         x, reach = value(figures, f"{key}.from_tail"), value(figures, f"{key}.half_width")
         sheet.line(view.line((x, x), (-reach, reach)), "d-line")
     pairs = sorted(figures.rows["clamp_pairs"], key=lambda row: value(figures, f"{ribs[row['rib']]}.from_tail"))
+    rows = _rows_of(len(pairs))
+    for number in range(rows):
+        _row_of_numbers(sheet, figures, view, half + number * _ROW, pairs[number::rows])
+
+
+def _row_of_numbers(sheet: Sheet, figures: Figures, view: View, half: float, pairs: Sequence[Row]) -> None:
+    ribs = {row["n"]: row["key"] for row in figures.rows["ribs"]}
+    past = set(figures.said["hangs_past"])
     places = [view.x(value(figures, f"{ribs[row['rib']]}.from_tail")) for row in pairs]
-    middles = spread(places, [2 * SPOT + 1.5] * len(places), low=EDGE - 4, high=WIDE - EDGE + 4)
+    middles = spread(places, [_SIZE] * len(places), low=_LOW, high=_HIGH)
     for row, x, middle in zip(pairs, places, middles, strict=True):
         reach = value(figures, f"{ribs[row['rib']]}.half_width") * view.per_mm
         look = "d-spot-warn" if row["rib"] in past else "d-spot-on" if row["order"] == 1 else "d-spot"

@@ -6,9 +6,9 @@ from axe_playwright_python.base import AXE_FILE_PATH
 from tests.browser.conftest import SLUGS, pages_of
 
 AXE = AXE_FILE_PATH.read_text("utf-8")
-CHECKED_VIEWS = [(390, "light"), (1280, "dark")]
-OTHER_VIEWS = [(390, "dark"), (1280, "light")]
-VIEWS = [(slug, *view) for slug in SLUGS for view in CHECKED_VIEWS] + [(SLUGS[0], *view) for view in OTHER_VIEWS]
+VIEWS = [(slug, *view) for slug in SLUGS for view in ((390, "light"), (1280, "dark"))]
+VIEWS += [(SLUGS[0], 390, "dark"), (SLUGS[0], 1280, "light")]
+CHECKED_DARK = {"mara", "tobin"}  # between them they have every kind of box
 FINGER_PX = 44
 
 
@@ -45,7 +45,7 @@ def test_pages_are_quiet_alone_within_the_screen_and_accessible(watched, served,
         assert page.evaluate("() => document.body.dataset.mdColorScheme") == (
             "slate" if scheme == "dark" else "default"
         )
-        if (width, scheme) in CHECKED_VIEWS:
+        if (width, scheme) == (390, "light") or (width == 1280 and slug in CHECKED_DARK):
             assert not findings(page), name
 
 
