@@ -28,7 +28,8 @@ def board_faults(fitted: Fitted[Board], timbers: Sequence[Species] | None) -> li
     board, blame = fitted.sound, Blame(fitted.document)
     checks: list[Callable[..., Iterator[Fault]]] = [
         _length_beside_rail, _half_widths_along, _thickness_along, _ribs_along, _bottom_along, _rocker_along,
-        _rocker_makes_sense, _tips, _width, _one_widest_place, _spine_depth, _rim_depth, _strip_heights, _slots, _margins,
+        _rocker_makes_sense, _tips, _width, _one_widest_place, _spine_depth, _rim_depth,
+        _strip_heights, _slots, _margins,
         *(partial(_spread, part=part) for part in ("spine", "edge_strip", "panel")),
         partial(_timber, timbers=timbers),
     ]  # fmt: skip

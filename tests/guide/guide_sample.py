@@ -20,11 +20,12 @@ LENGTHS_MM = {
     "board": "length width thickness rail tips_in",
     "rocker": "tail nose tail_300 nose_300 low_point",
     "panel": "thickness blank_length blank_width plank_width plank_length",
-    "frame": "length slot_width slot_depth_max rib_thickness spine_thickness strip_height strip_height_tips strip_thickness",
+    "frame": "length slot_width slot_depth_max rib_thickness spine_thickness strip_height "
+    "strip_height_tips strip_thickness",
     "trace": "margin margin_tips perimeter width length",
     "bench": "common_height result_tail result_nose deviation deviation_at bare_tail bare_nose hollow straight_edge "
-    "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest room_needed "
-    "table_short",
+    "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
+    "room_needed table_short",
     "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
     "glue": "gap rim_length spine_length rib_length joint_length",
 }
