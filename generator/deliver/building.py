@@ -70,7 +70,7 @@ def _run_mkdocs(guide: Guide, folder: Path) -> list[str]:
     """Build into `folder`; what was wrong, or nothing."""
     with _heard() as warned:
         try:
-            config = load_config(str(CONFIG), site_dir=str(folder), strict=True)
+            config = load_config(str(CONFIG), site_dir=str(folder.resolve()), strict=True)
             with _fed(config.plugins["shedbook"], guide):
                 build(config)
         except (Abort, MkDocsException) as stopped:

@@ -26,7 +26,7 @@ def add_household(book: FigureBook, facts: Facts) -> None:
                 f"{key}.{name}",
                 value,
                 unit,
-                f"thing {n} in your list, {label}",
+                f"{thing.name}, {label}",
                 how=TYPED_BUILDER,
                 kind=Kind.MEASURED,
                 step=step,

@@ -13,7 +13,7 @@ LABEL = "As the glue's label says; typed into the builder's file."
 def add_builder(book: FigureBook, builder: Builder) -> None:
     """Body mass, helpers, shed and table."""
     shed = builder.shed
-    book.add("builder.mass", builder.body_mass_kg, "kg", "your body mass", how=TYPED, kind=Kind.MEASURED)
+    book.add("builder.mass", builder.body_mass_kg, "kg", "your body mass", how=TYPED, kind=Kind.MEASURED, step=0.5)
     book.add("builder.helpers", builder.helpers, "", "helpers you can call on", how=TYPED, kind=Kind.MEASURED)
     book.add("shed.temperature", shed.temperature_c, "°C", "your shed's temperature", how=TYPED, kind=Kind.MEASURED)
     book.add("shed.night_low", shed.night_low_c, "°C", "lowest at night", how=TYPED, kind=Kind.MEASURED)
