@@ -23,6 +23,7 @@ LONG_MM = 10_000.0
 COARSE_MM = 10.0
 FEET_FROM_IN = 96
 HOURS_FROM_MIN = 120
+DAYS_FROM_MIN = 4 * 1440
 
 Shown = tuple[str, str]
 """Number and unit; the unit is empty where it stands inside the number or where there is none."""
@@ -144,10 +145,12 @@ def _mixed(count: int) -> str:
 
 
 def _minutes(value: float, step: float) -> Shown:
-    """Minutes, from two hours on hours and minutes."""
+    """Minutes, from two hours on hours and minutes, from four whole days on days."""
     if abs(value) < HOURS_FROM_MIN:
         return _stepped(value, step), "min"
     total = int(Decimal(repr(float(value))).quantize(Decimal(1), rounding=ROUND_HALF_UP))
+    if abs(total) >= DAYS_FROM_MIN and total % 1440 == 0:
+        return _stepped(total / 1440, 1.0), "days"
     hours, rest = divmod(abs(total), 60)
     sign = MINUS if total < 0 else ""
     return (f"{sign}{hours} h {rest} min", "") if rest else (f"{sign}{hours}", "h")

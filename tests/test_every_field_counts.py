@@ -26,7 +26,7 @@ OTHER_WORDS = {
     "frame_bottom": ("straight", "to the rocker"),
     "timber": ("Balsa", "Western redcedar"),
     "units": ("inches", "metric"),
-    "kind": ("block", "sheet", "shim"),
+    "kind": ("crossbar", "block", "sheet", "shim"),
     "type": ("thickened epoxy", "polyurethane", "pva"),
     "water_class": ("D3", "D4"),
     "method": ("spread", "bead"),
@@ -173,6 +173,8 @@ def test_varying_a_field_changes_a_figure_or_a_page(places, tmp_path, plain):
         tree = load(DATA / file)
         for other in others(path, at(tree, path)):
             at(tree, path[:-1])[path[-1]] = other
+            if path == ("length",):  # the rocker must reach from tip to tip
+                tree["rocker"][-1]["from_tail"] = other
             write(data / file, tree)
             answers.append((slug, other, changed(data, slug, plain)))
             if answers[-1][-1] is True:

@@ -18,6 +18,11 @@ class Joints:
     ribs_mm: float
 
     @property
+    def bead_mm(self) -> float:
+        """A bead in every corner: inside the rim, and on both sides of spine and ribs."""
+        return self.rim_mm + 2 * (self.spine_mm + self.ribs_mm)
+
+    @property
     def total_mm(self) -> float:
         return self.rim_mm + self.spine_mm + self.ribs_mm
 

@@ -38,7 +38,7 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
     )
     book.add(
         "bench.tilt",
-        plan.tilt_mm,
+        plan.tilt_mm + plan.turn_mm,
         "mm",
         "how much higher the nose end of the whole bench stands",
         how="A small tilt that lets your things fit; it changes no curve.",
@@ -168,11 +168,12 @@ def _add_limits(book: FigureBook, facts: Facts) -> None:
 
 
 def _add_ribs(book: FigureBook, facts: Facts) -> None:
-    """What the tape should read at each rib, with everything on and bare."""
+    """What the tape should read at each rib and tip, with everything on and bare."""
     plan, length = facts.plan, facts.body.length_mm
     curves = plan.curves
-    for rib in facts.body.ribs:
-        x, key = rib.from_tail_mm, f"rocker.rib.{rib.number}"
+    places = [(f"rocker.rib.{rib.number}", f"rib {rib.number}", rib.from_tail_mm) for rib in facts.body.ribs]
+    places += [("rocker.tip.tail", "the tail tip", 0.0), ("rocker.tip.nose", "the nose tip", length)]
+    for key, name, x in places:
         line = plan.line_mm(x, length)
         value, low, high, bare = (
             float(np.interp(x, curves.x_mm, y))
@@ -182,7 +183,7 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
             f"{key}.height",
             float(facts.body.rocker.height_mm(x)),
             "mm",
-            f"wanted height at rib {rib.number}",
+            f"wanted height at {name}",
             how="The fair curve through the wanted heights.",
             kind=facts.rocker_kind,
             step=0.5,
@@ -191,7 +192,7 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
             f"{key}.target",
             float(facts.body.rocker.height_mm(x)) + line,
             "mm",
-            f"wanted height at rib {rib.number} above the level line",
+            f"wanted height at {name} above the level line",
             how="The fair curve through the wanted heights, as high as your bench carries it.",
             kind=BENT,
             step=0.5,
@@ -200,7 +201,7 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
             f"{key}.from_line",
             value + line,
             "mm",
-            f"bottom at rib {rib.number} above the level line, everything on",
+            f"bottom at {name} above the level line, everything on",
             how=SOLVED,
             kind=BENT,
             low=min(value, low, high) + line,
@@ -211,7 +212,7 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
             f"{key}.bare",
             bare + line,
             "mm",
-            f"bottom at rib {rib.number} above the level line, nothing on",
+            f"bottom at {name} above the level line, nothing on",
             how="The same bench before any clamp or weight.",
             kind=BENT,
             step=0.5,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from generator.bench.from_body import PADS_MM, on_bench
 from generator.build.joints import bottom_joints, slide_mm
 from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts
@@ -22,6 +24,14 @@ def add_clamps(book: FigureBook, facts: Facts) -> None:
         "pairs of clamps that fit your ribs",
         how="Two alike at each rib, opening far enough there.",
         kind=MEASURED,
+    )
+    book.add(
+        "clamp.pairs_have",
+        sum(clamp.count // 2 for clamp in builder.clamps),
+        "",
+        "pairs of clamps that you have",
+        how="Two alike make a pair.",
+        kind=Kind.MEASURED,
     )
     book.add(
         "clamp.pairs_needed",
@@ -126,11 +136,31 @@ def _say_clamps(book: FigureBook, facts: Facts) -> None:
         how="How far it hangs below the panel; none if all clamps hang past the table's edge.",
         kind=MEASURED,
     )
+    rooms = [
+        float(np.interp(rib.from_tail_mm, plan.curves.x_mm, plan.curves.from_line_mm)) - table_mm
+        for rib, table_mm in zip(facts.body.ribs, _readings(facts), strict=True)
+    ]
+    book.add(
+        "bench.room_least",
+        min(rooms),
+        "mm",
+        "least room below the bottom at any rib",
+        how="Bottom as it lies, less the table's reading there.",
+        kind=BENT,
+        step=0.5,
+    )
     book.said |= {
         "clamps_enough": len(plan.clamps) >= len(numbers),
         "clamps_clear": all(c.clears for c in plan.clearances),
         "hangs_past": [numbers[c.rib] for c in plan.clearances if c.past_edge],
     }
+
+
+def _readings(facts: Facts) -> list[float]:
+    """The table's reading at each rib, mm, straight between those taken; 0 where none was."""
+    taken = sorted((one.from_tail_mm, one.reading_mm) for one in facts.inputs.builder.table.readings)
+    x, y = zip(*taken, strict=True) if taken else ((0.0,), (0.0,))
+    return [float(np.interp(rib.from_tail_mm, x, y)) for rib in facts.body.ribs]
 
 
 def add_joints(book: FigureBook, facts: Facts) -> None:
@@ -141,5 +171,6 @@ def add_joints(book: FigureBook, facts: Facts) -> None:
         ("glue.spine_length", joints.spine_mm, "joint along the spine"),
         ("glue.rib_length", joints.ribs_mm, "joints across all the ribs"),
         ("glue.joint_length", joints.total_mm, "all joints of the bottom together"),
+        ("glue.bead_length", joints.bead_mm, "bead of glue, both sides of spine and ribs"),
     ):
         book.add(key, value, "mm", label, how="Measured along the frame.", kind=Kind.MAKER, step=10)

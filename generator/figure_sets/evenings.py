@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime as dt
 
 from generator.build.timeline import Evening, Work, lay_out
@@ -12,6 +13,8 @@ from generator.inputs.site import Inputs
 STAGES = ("ready", "panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
 CURES = frozenset({"panels", "frame", "glue"})
 UNBROKEN = frozenset({"glue"})
+TWO_GOES = frozenset({"frame"})
+DAY_MIN = 1440.0
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = (
     "January",
@@ -36,8 +39,17 @@ def works(inputs: Inputs) -> tuple[Work, ...]:
         for row in inputs.practice
         if row.key.startswith("practice.hands_on.")
     }
-    cure_min = inputs.builder.glue.full_cure_min
-    return tuple(Work(slug, usual[slug], cure_min if slug in CURES else 0.0, slug in UNBROKEN) for slug in STAGES)
+    rest_min = next(row.value for row in inputs.practice if row.key == "practice.rest_days") * DAY_MIN
+    waits = dict.fromkeys(CURES, inputs.builder.glue.full_cure_min) | {"ready": rest_min}
+    return tuple(Work(slug, usual[slug], waits.get(slug, 0.0), slug in UNBROKEN) for slug in STAGES)
+
+
+def in_goes(work: Work) -> tuple[Work, ...]:
+    """One stage as it is really done: some are glued in two goes, with a full cure between."""
+    if work.slug not in TWO_GOES:
+        return (work,)
+    half = dataclasses.replace(work, hands_on_min=work.hands_on_min / 2)
+    return (half, half)
 
 
 def laid_out(inputs: Inputs) -> tuple[Evening, ...]:
@@ -45,7 +57,10 @@ def laid_out(inputs: Inputs) -> tuple[Evening, ...]:
     builder = inputs.builder
     at = STAGES.index(builder.stage) if builder.stage in STAGES else 0
     return lay_out(
-        works(inputs)[at:], start=builder.start, weekdays=builder.evenings.days, evening_min=builder.evenings.length_min
+        [go for work in works(inputs)[at:] for go in in_goes(work)],
+        start=builder.start,
+        weekdays=builder.evenings.days,
+        evening_min=builder.evenings.length_min,
     )
 
 
@@ -65,14 +80,14 @@ def add_evenings(book: FigureBook, facts: Facts) -> None:
             source="common practice",
             step=5,
         )
-        cure = "Full cure on your glue's label." if work.wait_min else "Nothing has to cure."
+        why = "The planks rest in the shed." if work.slug == "ready" else "Full cure on your glue's label."
         book.add(
             f"plan.wait.{work.slug}",
             work.wait_min,
             "min",
             f"waiting afterwards, {work.slug}",
-            how=cure,
-            kind=Kind.LABEL if work.wait_min else practice,
+            how=why if work.wait_min else "Nothing has to cure.",
+            kind=Kind.LABEL if work.slug in CURES else practice,
         )
     book.add(
         "plan.hands_on",

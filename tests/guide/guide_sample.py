@@ -25,9 +25,9 @@ LENGTHS_MM = {
     "trace": "margin margin_tips perimeter width length",
     "bench": "common_height result_tail result_nose deviation deviation_at bare_tail bare_nose hollow straight_edge "
     "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
-    "room_needed table_short",
+    "room_needed room_least table_short",
     "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
-    "glue": "gap rim_length spine_length rib_length joint_length",
+    "glue": "gap bead_length rim_length spine_length rib_length joint_length",
 }
 COUNTS = "panel.planks panel.planks_across panel.planks_along panel.glue_lines frame.ribs frame.joints bench.supports"
 MASSES_KG = "builder.mass panel.mass frame.mass bench.table_load bench.short_weight bench.weight_total clamp.mass"
@@ -108,6 +108,11 @@ def sample(*, rich: bool = True, one: bool = False, **said: Any) -> Figures:
     put("plan.evenings", 1 if one else 8, "")
     put("clamp.pairs", 1 if one else 10, "")
     put("clamp.pairs_needed", 1 if one else 10, "")
+    put("clamp.pairs_have", 1 if one else 17, "")
+    put("bench.tilt", -2.0, step=0.5)
+    for end in ("tail", "nose"):
+        for part in ("target", "from_line", "bare"):
+            put(f"rocker.tip.{end}.{part}", 260.0, step=0.5)
     put("ready.stack_heaviest", 4.6, "kg", step=0.1)
     for slug in (stage.slug for stage in BUILD_STAGES if not stage.later):
         put(f"plan.hands_on.{slug}", 90, "min")

@@ -116,8 +116,8 @@ def one(found, file, message, way):
             "30 mm",
         ),
         ("  height: 30", "  height: 41", "the edge strip's height is 41 mm; allowed: at most 40 mm", "40 mm"),
-        ("  width: 6\n", "  width: 4\n", "the slots' width is 4 mm; allowed: 5 mm to 7 mm (the rib goes in", "5 mm"),
-        ("  width: 6\n", "  width: 1/2 in\n", "the slots' width is 1/2 in; allowed: 1/4 in (the rib", "1/4 in"),
+        ("  width: 5.3\n", "  width: 4\n", "the slots' width is 4 mm; allowed: 5 mm to 7 mm (the rib goes in", "5 mm"),
+        ("  width: 5.3\n", "  width: 1/2 in\n", "the slots' width is 1/2 in; allowed: 1/4 in (the rib", "1/4 in"),
         (
             "{sides: 12, tips: 30}",
             "{sides: 12, tips: 8}",

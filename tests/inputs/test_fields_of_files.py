@@ -245,7 +245,7 @@ def test_a_misspelt_optional_field_is_one_fault(faults):
 
 
 def test_a_misspelt_nested_field_names_its_group(faults):
-    (found,) = faults("boards/dunlin.yaml", ("  width: 6\n", "  widht: 6\n"))
+    (found,) = faults("boards/dunlin.yaml", ("  width: 5.3\n", "  widht: 5.3\n"))
     assert found == (
         "boards/dunlin.yaml:@: the key `widht` of the entry for the slots is not known; "
         "allowed: share_of_depth, width, open_to; try width"
