@@ -8,7 +8,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 GENERATOR = ROOT / "generator"
 PURE = ("board", "bench", "build", "timber", "figure_sets", "drawings", "guide")
-PURE_FILES = ("figures.py", "shown.py")
+PURE_FILES = ("quantities.py", "figures.py", "shown.py")
 BANNED_MODULES = {
     "os",
     "pathlib",
@@ -26,6 +26,7 @@ BANNED_CALLS = {"open", "print", "input", "exec", "eval"}
 BANNED_METHODS = {"now", "today", "read_text", "write_text", "read_bytes", "write_bytes", "getenv"}
 # The order in which data flows; a module may import its own layer and earlier ones.
 FLOW = (
+    ("quantities",),
     ("inputs",),
     ("timber",),
     ("board",),

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from generator.bench.beam import GRAVITY_M_S2, Beam, Floats, PointLoad, fixed
+from generator.bench.beam import Beam, PointLoad
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -6,15 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-Floats = NDArray[np.float64]
-GRAVITY_M_S2 = 9.80665
-
-
-def fixed(values: ArrayLike) -> Floats:
-    """Read-only copy of `values` as float64, same shape."""
-    out = np.array(values, dtype=np.float64)
-    out.setflags(write=False)
-    return out
+from generator.quantities import Floats, fixed
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from generator.bench.beam import Beam, Columns, Floats, columns, fixed
+from generator.bench.beam import Beam, Columns, columns
+from generator.quantities import Floats, fixed
 
 OK = "ok"
 TIPS_OVER = "tips over"

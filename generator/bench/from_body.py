@@ -1,9 +1,9 @@
 """A board as the bench sees it."""
 
 from generator.bench.assembly import OnBench, Sections
-from generator.bench.beam import fixed
 from generator.board.body import Body
 from generator.board.section import Which, sections
+from generator.quantities import fixed
 
 PADS_MM = 10.0
 """Room in a clamp for two pads of scrap, so that its jaws don't bruise the wood; common practice."""

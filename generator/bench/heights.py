@@ -13,9 +13,10 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from generator.bench.beam import GRAVITY_M_S2, Beam, Floats, PointLoad, columns, fixed
+from generator.bench.beam import Beam, PointLoad, columns
 from generator.bench.contact import lift_effect, solve
 from generator.bench.programme import Aim, Answer, Loose, Programme, answer_of, programme_of
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 APART_PER_LENGTH, FROM_TIP_PER_LENGTH = 0.2, 0.15
 """Middle supports at least a fifth of the length apart: closer, and a millimetre of height is several of curve."""

@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from generator.bench.assembly import ClampKind, OnBench, Sections, TableTop, clamp_loads, place_clamps
-from generator.bench.beam import GRAVITY_M_S2, Floats, fixed
 from generator.bench.heights import HeightPlan, plan_heights
 from generator.bench.piled import STATIONS, Laid, Loads, laid_on_piles, past_edge
 from generator.bench.plan import BenchPlan, Clearance, Curves, Part, Support
@@ -17,6 +16,7 @@ from generator.bench.stacks import ALLOWED_ERRORS_MM
 from generator.bench.straight_edge import deepest_hollow
 from generator.bench.tip_rule import moved_inboard
 from generator.bench.tops import OnTops, Top
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 FINE_STATIONS = 241
 GOAL_MM, SPARE_MM = 2.0, 0.5

@@ -7,11 +7,12 @@ import numpy as np
 from scipy.optimize import linprog
 
 from generator.bench.assembly import ClampPair, OnBench, TableTop, clamp_loads
-from generator.bench.beam import GRAVITY_M_S2, Beam, Floats, PointLoad
+from generator.bench.beam import Beam, PointLoad
 from generator.bench.heights import HeightPlan
 from generator.bench.stack_list import Piece
 from generator.bench.stacks import TILTS_MM, Pile, pile
 from generator.bench.tops import OnTops, Top, rest_on, top_at
+from generator.quantities import GRAVITY_M_S2, Floats
 
 STATIONS = 61
 FLOOR_MM, CLAMP_SPARE_MM = 30.0, 3.0

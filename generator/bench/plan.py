@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from generator.bench.assembly import ClampPair
-from generator.bench.beam import Floats
 from generator.bench.heights import Extra, Placed
 from generator.bench.springback import SpringBack
 from generator.bench.stacks import Stack
 from generator.bench.tip_rule import Inboard
+from generator.quantities import Floats
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from generator.bench.beam import GRAVITY_M_S2, Beam, Floats, columns, fixed
+from generator.bench.beam import Beam, columns
 from generator.bench.contact import INVERTED_PER_MM
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 LEAST_LOAD_N = 3.0
 """Less than this on a support, and a careless hand decides whether it bears."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from generator.bench.beam import Floats, fixed
+from generator.quantities import Floats, fixed
 
 
 @dataclass(frozen=True, slots=True, eq=False)

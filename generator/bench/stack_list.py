@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from generator.bench.beam import GRAVITY_M_S2, Floats, fixed
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 PIECES = 5
 SAFETY = 2.0

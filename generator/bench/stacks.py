@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from generator.bench.beam import Floats, fixed
 from generator.bench.stack_list import Listed, Piece, list_stacks, piled_order
+from generator.quantities import Floats, fixed
 
 STEP_MM, RANGE_MM = 0.5, 160.0
 TILTS_MM = (0.0, 2.0, -2.0, 4.0, -4.0, 6.0, -6.0, 8.0, -8.0)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import ArrayLike
 
-from generator.bench.beam import Floats
+from generator.quantities import Floats
 
 STEP_MM = 10.0
 

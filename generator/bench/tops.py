@@ -6,8 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from generator.bench.beam import Beam, Floats, fixed
+from generator.bench.beam import Beam
 from generator.bench.contact import OK, Bent, lift_effect, solve
+from generator.quantities import Floats, fixed
 
 SPACING_MM = 5.0
 """Points on a flat top: a curve of 2e-4 /mm that bears between two of them dips 5² × 2e-4 / 8 = 0.0006 mm deeper."""

@@ -9,7 +9,7 @@ from typing import Protocol
 
 from numpy.typing import ArrayLike
 
-from generator.board.curve import FairCurve, Fit, Floats, fair_curve
+from generator.board.curve import FairCurve, Fit, fair_curve
 from generator.board.depth import Depth, make_depth, volume_litres
 from generator.board.mass import Load, Masses, Rib, make_ribs, weigh
 from generator.board.outline import Outline, area_mm2, fair_outline, outline_polygon, perimeter_mm
@@ -18,6 +18,7 @@ from generator.board.rocker import HeightAt, Rises, rises
 from generator.board.trace import Trace, make_trace
 from generator.inputs.board import Board
 from generator.inputs.builder import Measured
+from generator.quantities import Floats
 
 
 class Margin(Protocol):

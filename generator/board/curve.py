@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.optimize import nnls
 
-Floats = NDArray[np.float64]
+from generator.quantities import Floats, fixed
 
 NODES = 31
 TOLERANCE_MM = 1.0
@@ -19,13 +19,6 @@ WEAKEST, STRONGEST = -4.0, 4.0  # log10 of the smoothing weight
 EVEN_SHARE = 1e-3  # a slight pull towards even curvature: it decides where the heights leave the curve open
 NO_BETTER = 1.1  # heights that no such curve meets: smooth as long as the worst miss grows by a tenth at most
 GAUSS_X, GAUSS_W = np.polynomial.legendre.leggauss(6)
-
-
-def fixed(values: ArrayLike) -> Floats:
-    """Read-only copy of `values` as float64, same shape."""
-    out = np.array(values, dtype=np.float64)
-    out.setflags(write=False)
-    return out
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -8,9 +8,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 from scipy.interpolate import PchipInterpolator
 
-from generator.board.curve import Floats, fixed
 from generator.board.outline import Outline
 from generator.inputs.board import Board
+from generator.quantities import Floats, fixed
 
 TIP_SHARE = 0.5  # past the last station the thickness goes on falling, to no less than this share of it
 LEAST_FRAME_MM = 6.0  # of depth: blocks at the tips

@@ -7,14 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from generator.board.curve import Floats, fixed
 from generator.board.depth import Depth
 from generator.board.outline import Outline
 from generator.board.trace import Trace
 from generator.inputs.board import Board
 from generator.inputs.builder import Measured
+from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
-GRAVITY_M_S2 = 9.80665
 GRID = 801
 
 

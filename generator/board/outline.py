@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike
 from scipy.interpolate import BSpline, PchipInterpolator
 from scipy.optimize import nnls
 
-from generator.board.curve import Floats, fixed
+from generator.quantities import Floats, fixed
 
 Tip = Literal["round", "pointed", "square"]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from generator.board.curve import Floats
 from generator.board.outline import Outline, along
+from generator.quantities import Floats
 
 RUN_OUT_MM = 400.0
 LEAST_FRAME_SHARE = 0.2

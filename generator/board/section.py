@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from generator.board.body import Body
-from generator.board.curve import Floats, fixed
 from generator.inputs.board import Spread
+from generator.quantities import Floats, fixed
 
 Which = Literal["low", "value", "high"]
 

@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 from shapely import LinearRing, LineString, Polygon, get_coordinates, get_exterior_ring
 
-from generator.board.curve import Floats, fixed
 from generator.board.outline import area_mm2, perimeter_mm
+from generator.quantities import Floats, fixed
 
 BLEND_MM = 150.0
 LONGEST_STEP_MM = 10.0

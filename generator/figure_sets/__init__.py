@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from generator.bench.assembly import ClampKind, TableTop
-from generator.bench.beam import fixed
 from generator.bench.from_body import on_bench
 from generator.bench.layout import lay
-from generator.bench.plan import BenchPlan
 from generator.bench.programme import Loose
 from generator.bench.stack_list import Piece
-from generator.board.body import Body, make_body
+from generator.board.body import make_body
 from generator.board.rocker import wanted_rocker
 from generator.figure_sets.bench_curve import add_curve
 from generator.figure_sets.bench_supports import add_supports
@@ -25,7 +21,9 @@ from generator.figure_sets.household import add_household, add_practice
 from generator.figure_sets.panels import add_panels, add_trace
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
 from generator.figures import FigureBook, Figures
+from generator.inputs.builder import Table
 from generator.inputs.site import Inputs
+from generator.quantities import fixed
 
 __all__ = ["make_figures", "work_out"]
 
@@ -36,26 +34,22 @@ def work_out(inputs: Inputs) -> Facts:
     shifts = (maker.tuning.where[builder.surf.where], maker.tuning.how[builder.surf.how])
     rocker = wanted_rocker(inputs.board.rocker, agreed=builder.rocker, shifts=shifts, length_mm=inputs.board.length_mm)
     body = make_body(inputs.board, rocker=rocker, measured=builder.measured, trace_margin=maker.defaults.trace_margin)
-    return Facts(inputs, builder.units or maker.defaults.units, body, _bench(inputs, body), laid_out(inputs))
-
-
-def _bench(inputs: Inputs, body: Body) -> BenchPlan:
-    builder = inputs.builder
-    readings = sorted(builder.table.readings, key=lambda one: one.from_tail_mm)
-    return lay(
-        on_bench(body),
+    board, table = on_bench(body), _table(builder.table)
+    plan = lay(
+        board,
         pieces=[
             Piece(t.name, t.kind, t.height_mm, t.top_width_mm, t.mass_kg, t.takes_kg, t.count) for t in builder.things
         ],
         clamps=[ClampKind(c.name, c.opening_mm, c.mass_kg, c.hang_mm, c.count) for c in builder.clamps],
         loose=[Loose(w.name, w.mass_kg, w.count) for w in builder.weights],
-        table=TableTop(
-            builder.table.length_mm,
-            builder.table.width_mm,
-            fixed(np.array([one.from_tail_mm for one in readings])),
-            fixed(np.array([one.reading_mm for one in readings])),
-        ),
+        table=table,
     )
+    return Facts(inputs, builder.units or maker.defaults.units, body, board, table, plan, laid_out(inputs))
+
+
+def _table(typed: Table) -> TableTop:
+    places = [one.from_tail_mm for one in typed.readings]
+    return TableTop(typed.length_mm, typed.width_mm, fixed(places), fixed([one.reading_mm for one in typed.readings]))
 
 
 def make_figures(inputs: Inputs) -> Figures:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from generator.bench.beam import Floats
 from generator.bench.contact import INVERTED_PER_MM
 from generator.figure_sets.facts import BENT, SOLVED, Facts
 from generator.figures import FigureBook, Kind
+from generator.quantities import Floats
 
 PASS_TIPS_MM, PASS_HOLLOW_MM, STRAIGHT_EDGE_MM = 4.0, 0.5, 600.0
 SPRING_MATTERS_MM = 3.0

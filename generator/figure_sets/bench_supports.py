@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from generator.bench.beam import GRAVITY_M_S2
 from generator.bench.plan import Support
 from generator.figure_sets.facts import BENT, SOLVED, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
+from generator.quantities import GRAVITY_M_S2
 
 STACKED = "From the heights of the things in the stack."
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from generator.board.curve import Floats
 from generator.board.rocker import MEASURED_IN_MM
 from generator.figure_sets.facts import TYPED_BOARD, Facts
 from generator.figures import FigureBook, Kind
+from generator.quantities import Floats
 
 MAKER = Kind.MAKER
 FAIR = "Read off the smooth line through the maker's numbers."

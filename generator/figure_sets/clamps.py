@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from generator.bench.from_body import PADS_MM, on_bench
+from generator.bench.from_body import PADS_MM
 from generator.build.joints import bottom_joints, slide_mm
 from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
@@ -49,7 +49,7 @@ def add_clamps(book: FigureBook, facts: Facts) -> None:
         how=TYPED_BUILDER,
         kind=Kind.MEASURED,
     )
-    grip = on_bench(facts.body).rib_grip_mm
+    grip = facts.board.rib_grip_mm
     book.add(
         "clamp.opening_needed",
         float(grip.max()),
@@ -136,13 +136,11 @@ def _say_clamps(book: FigureBook, facts: Facts) -> None:
         how="How far it hangs below the panel; none if all clamps hang past the table's edge.",
         kind=MEASURED,
     )
-    rooms = [
-        float(np.interp(rib.from_tail_mm, plan.curves.x_mm, plan.curves.from_line_mm)) - table_mm
-        for rib, table_mm in zip(facts.body.ribs, _readings(facts), strict=True)
-    ]
+    rib_mm = facts.board.rib_mm
+    rooms = np.interp(rib_mm, plan.curves.x_mm, plan.curves.from_line_mm) - facts.table.at(rib_mm)
     book.add(
         "bench.room_least",
-        min(rooms),
+        float(rooms.min()),
         "mm",
         "least room below the bottom at any rib",
         how="Bottom as it lies, less the table's reading there.",
@@ -154,13 +152,6 @@ def _say_clamps(book: FigureBook, facts: Facts) -> None:
         "clamps_clear": all(c.clears for c in plan.clearances),
         "hangs_past": [numbers[c.rib] for c in plan.clearances if c.past_edge],
     }
-
-
-def _readings(facts: Facts) -> list[float]:
-    """The table's reading at each rib, mm, straight between those taken; 0 where none was."""
-    taken = sorted((one.from_tail_mm, one.reading_mm) for one in facts.inputs.builder.table.readings)
-    x, y = zip(*taken, strict=True) if taken else ((0.0,), (0.0,))
-    return [float(np.interp(rib.from_tail_mm, x, y)) for rib in facts.body.ribs]
 
 
 def add_joints(book: FigureBook, facts: Facts) -> None:

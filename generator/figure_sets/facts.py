@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.bench.assembly import OnBench, TableTop
 from generator.bench.plan import BenchPlan
 from generator.board.body import Body
 from generator.build.timeline import Evening
@@ -25,6 +26,8 @@ class Facts:
     inputs: Inputs
     units: str
     body: Body
+    board: OnBench
+    table: TableTop
     plan: BenchPlan
     evenings: tuple[Evening, ...]
 

@@ -3,9 +3,9 @@
 import numpy as np
 
 from generator.bench.assembly import ClampKind, OnBench, Sections, TableTop
-from generator.bench.beam import Floats, fixed
 from generator.bench.programme import Loose
 from generator.bench.stack_list import Piece
+from generator.quantities import Floats, fixed
 
 THINGS = (
     Piece("large tin", "tin", 192, 180, 6, 80, 3),

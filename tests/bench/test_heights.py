@@ -5,10 +5,11 @@ import pytest
 from bench_boards import CLAMPS, WEIGHTS, board
 
 from generator.bench.assembly import OnBench, clamp_loads, place_clamps
-from generator.bench.beam import GRAVITY_M_S2, Beam, PointLoad
+from generator.bench.beam import Beam, PointLoad
 from generator.bench.contact import INVERTED_PER_MM, solve
 from generator.bench.heights import HeightPlan, plan_heights
 from generator.bench.programme import KG_A_PLACE, LEAST_LOAD_N, PIECES_A_PLACE, Loose
+from generator.quantities import GRAVITY_M_S2
 
 STRAIGHT, CUT = board(), board(cut_to_rocker=0.97)
 

@@ -7,11 +7,12 @@ import pytest
 from bench_boards import CLAMPS, TABLE, THINGS, WEIGHTS, board
 
 from generator.bench.assembly import ClampKind, OnBench, TableTop, clamp_loads, place_clamps
-from generator.bench.beam import GRAVITY_M_S2, PointLoad, fixed
+from generator.bench.beam import PointLoad
 from generator.bench.contact import solve
 from generator.bench.layout import lay
 from generator.bench.plan import BenchPlan
 from generator.bench.stack_list import Piece
+from generator.quantities import GRAVITY_M_S2, fixed
 
 STRAIGHT, CUT = board(), board(cut_to_rocker=0.97)
 LEVEL = TableTop(3000, 600, fixed([]), fixed([]))

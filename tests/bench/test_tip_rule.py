@@ -9,10 +9,11 @@ import pytest
 from bench_boards import CLAMPS, WEIGHTS, board
 
 from generator.bench.assembly import OnBench, clamp_loads, place_clamps
-from generator.bench.beam import GRAVITY_M_S2, Beam, PointLoad
+from generator.bench.beam import Beam, PointLoad
 from generator.bench.contact import INVERTED_PER_MM, Bent, solve
 from generator.bench.heights import plan_heights
 from generator.bench.tip_rule import Inboard, moved_inboard
+from generator.quantities import GRAVITY_M_S2
 
 INSETS = (0.0, 50.0, 100.0, 200.0)
 
