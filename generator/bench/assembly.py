@@ -1,10 +1,10 @@
 """What lies on the bench: panel and frame bent together, unglued, and the clamps that hold them to each other."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from generator.bench.beam import Beam, PointLoad
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
@@ -17,7 +17,9 @@ class Sections:
     Attributes:
         breaks_mm: (n+1,) ends of the pieces, from 0 to the length.
         loose_n_mm2, glued_n_mm2: (n,) E·I of panel and frame side by side, and once they are one.
-        load_start_n_mm, load_end_n_mm: (n,) own weight of both, N per mm.
+        panel_n_mm2, closed_n_mm2: (n,) E·I of one panel by itself, and of the frame glued between two.
+        load_start_n_mm, load_end_n_mm: (n,) own weight of frame and bottom panel, N per mm.
+        panel_load_start_n_mm, panel_load_end_n_mm: (n,) that of one panel.
         free_curvature_start_per_mm, free_curvature_end_per_mm: (n,) curvature of the loose pair with nothing on it:
             the frame's own, times the frame's share of the stiffness, since the panel is flat.
     """
@@ -25,8 +27,12 @@ class Sections:
     breaks_mm: Floats
     loose_n_mm2: Floats
     glued_n_mm2: Floats
+    panel_n_mm2: Floats
+    closed_n_mm2: Floats
     load_start_n_mm: Floats
     load_end_n_mm: Floats
+    panel_load_start_n_mm: Floats
+    panel_load_end_n_mm: Floats
     free_curvature_start_per_mm: Floats
     free_curvature_end_per_mm: Floats
 
@@ -43,10 +49,29 @@ class Sections:
             tuple(point_loads),
         )
 
-    def glued_at(self, x_mm: ArrayLike) -> Floats:
-        """E·I once glued at each x, N·mm²."""
-        at = np.clip(np.searchsorted(self.breaks_mm, x_mm, side="right") - 1, 0, self.glued_n_mm2.size - 1)
-        return np.asarray(self.glued_n_mm2[at])
+    def piece_at(self, x_mm: ArrayLike) -> NDArray[np.intp]:
+        """Piece that each x lies in, the right-hand one at a break."""
+        at = np.searchsorted(self.breaks_mm, x_mm, side="right") - 1
+        return np.asarray(np.clip(at, 0, self.glued_n_mm2.size - 1), dtype=np.intp)
+
+    def after_release(self, point_loads: Sequence[PointLoad] = ()) -> Beam:
+        """A beam that takes, on the bench, the shape that the board keeps if it comes off after the bottom panel.
+
+        Off the bench the glued pair has k − M / E·I_glued, with k = M / E·I_loose + k_free. Then the top panel, flat,
+        is glued on and pulls it straighter, by its share of their stiffness. All that is linear in M: a beam does it.
+        """
+        keeps = self.glued_n_mm2 / (self.glued_n_mm2 + self.panel_n_mm2)
+        return replace(
+            self.beam(point_loads),
+            stiffness_n_mm2=1 / (keeps * (1 / self.loose_n_mm2 - 1 / self.glued_n_mm2)),
+            free_curvature_start_per_mm=keeps * self.free_curvature_start_per_mm,
+            free_curvature_end_per_mm=keeps * self.free_curvature_end_per_mm,
+        )
+
+    def scaled(self, factor: float) -> "Sections":
+        """The same board with every stiffness times `factor`."""
+        names = ("loose_n_mm2", "glued_n_mm2", "panel_n_mm2", "closed_n_mm2")
+        return replace(self, **{name: fixed(factor * getattr(self, name)) for name in names})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -55,6 +80,7 @@ class OnBench:
 
     Attributes:
         low, value, high: sections at the low end, the middle and the high end of every stiffness.
+        frame_range, panel_range: low and high end of the one, with the other in the middle.
         rib_mm: (r,) rib stations, tail first.
         rib_half_width_mm: (r,) from the centre line to the rim there.
         rib_grip_mm: (r,) thickness that a rim clamp must span there.
@@ -65,6 +91,8 @@ class OnBench:
     low: Sections
     value: Sections
     high: Sections
+    frame_range: tuple[Sections, Sections]
+    panel_range: tuple[Sections, Sections]
     rib_mm: Floats
     rib_half_width_mm: Floats
     rib_grip_mm: Floats

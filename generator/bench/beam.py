@@ -86,16 +86,16 @@ class Beam:
     @property
     def total_load_n(self) -> float:
         """All loads together, N."""
-        spread = (self.load_start_n_mm + self.load_end_n_mm) / 2 * np.diff(self.breaks_mm)
-        return float(spread.sum()) + sum(p.load_n for p in self.point_loads)
+        size = self.breaks_mm[1:] - self.breaks_mm[:-1]
+        return float((self.load_start_n_mm + self.load_end_n_mm) @ size) / 2 + sum(p.load_n for p in self.point_loads)
 
     @property
     def load_moment_n_mm(self) -> float:
         """Sum of load × place, N·mm about x = 0."""
-        start, size = self.breaks_mm[:-1], np.diff(self.breaks_mm)
-        w0, w1 = self.load_start_n_mm, self.load_end_n_mm
-        spread = size * (start * (w0 + w1) / 2 + size * (w0 + 2 * w1) / 6)
-        return float(spread.sum()) + sum(p.x_mm * p.load_n for p in self.point_loads)
+        start, end = self.breaks_mm[:-1], self.breaks_mm[1:]
+        w0, w1, size = self.load_start_n_mm, self.load_end_n_mm, end - start
+        spread = float((start * (w0 + w1) / 2 + size * (w0 + 2 * w1) / 6) @ size)
+        return spread + sum(p.x_mm * p.load_n for p in self.point_loads)
 
     def with_point_loads(self, more: Sequence[PointLoad]) -> "Beam":
         """The same beam with `more` loads on it."""
@@ -160,60 +160,63 @@ def columns(beam: Beam, push_mm: ArrayLike) -> Columns:
     pushes = fixed(push_mm).reshape(-1)
     if not np.all((pushes >= 0) & (pushes <= beam.length_mm)):
         raise ValueError("every push must be on the beam")
-    loads_x = np.array([p.x_mm for p in beam.point_loads], dtype=np.float64)
-    edges = np.unique(np.concatenate([beam.breaks_mm, loads_x, pushes]))
-    starts, sizes = edges[:-1], np.diff(edges)
-    piece = np.searchsorted(beam.breaks_mm, starts, side="right") - 1
+    points = np.array([(p.x_mm, p.load_n) for p in beam.point_loads], dtype=np.float64).reshape(-1, 2)
+    edges = np.sort(np.concatenate([beam.breaks_mm, points[:, 0], pushes]))
+    edges = edges[np.append(True, edges[1:] > edges[:-1])]
+    starts, sizes = edges[:-1], edges[1:] - edges[:-1]
+    piece = beam.breaks_mm.searchsorted(starts, side="right") - 1
     stiffness = beam.stiffness_n_mm2[piece]
-    free = _line(beam, piece, starts, beam.free_curvature_start_per_mm, beam.free_curvature_end_per_mm)
-    moment = np.zeros((1 + pushes.size, starts.size, 4))
-    moment[0] = _load_moments(beam, starts, sizes, _line(beam, piece, starts, beam.load_start_n_mm, beam.load_end_n_mm))
-    moment[1:, :, 0] = np.maximum(starts - pushes[:, None], 0)
-    moment[1:, :, 1] = starts >= pushes[:, None]
-    curvature = moment / stiffness[:, None]
-    curvature[0, :, :2] += free
-    heights = _twice_integrated(curvature, sizes)
-    return Columns(
-        pushes,
-        fixed(starts),
-        fixed(sizes),
-        fixed(stiffness),
-        fixed(free),
-        fixed(moment[0]),
-        fixed(moment[1:]),
-        fixed(heights[0]),
-        fixed(heights[1:]),
-    )
+    load, free = _lines(beam, piece, starts)
+    moment = np.zeros((4, 1 + pushes.size, starts.size))
+    moment[:, 0] = _load_moments(starts, sizes, load, points)
+    arm = starts - pushes[:, None]
+    moment[0, 1:] = np.maximum(arm, 0)
+    moment[1, 1:] = arm >= 0
+    curvature = moment / stiffness
+    curvature[:2, 0] += free
+    height = _twice_integrated(curvature, sizes)
+    for made in (starts, sizes, stiffness, free, moment, height):
+        made.setflags(write=False)
+    moments, heights = moment.transpose(1, 2, 0), height.transpose(1, 2, 0)
+    return Columns(pushes, starts, sizes, stiffness, free.T, moments[0], moments[1:], heights[0], heights[1:])
 
 
-def _line(beam: Beam, piece: NDArray[np.intp], starts: Floats, first: Floats, last: Floats) -> Floats:
-    """(m, 2) value at each segment's start and change per mm of a quantity that is linear in each piece."""
-    rise = (last - first) / np.diff(beam.breaks_mm)
-    return np.stack([first[piece] + rise[piece] * (starts - beam.breaks_mm[piece]), rise[piece]], axis=-1)
+def _lines(beam: Beam, piece: NDArray[np.intp], starts: Floats) -> Floats:
+    """(2, 2, m) spread load and free curvature, each at the segments' starts and its change per mm."""
+    first = np.array([beam.load_start_n_mm, beam.free_curvature_start_per_mm])
+    last = np.array([beam.load_end_n_mm, beam.free_curvature_end_per_mm])
+    rise = ((last - first) / (beam.breaks_mm[1:] - beam.breaks_mm[:-1]))[:, piece]
+    out = np.empty((2, 2, starts.size))
+    out[:, 0] = first[:, piece] + rise * (starts - beam.breaks_mm[piece])
+    out[:, 1] = rise
+    return out
 
 
-def _load_moments(beam: Beam, starts: Floats, sizes: Floats, load: Floats) -> Floats:
-    """(m, 4) moment in each segment of a beam that only its loads act on: M'' = −w, M' drops by P at a load."""
-    at_start = np.zeros(starts.size)
-    for point in beam.point_loads:
-        if point.x_mm < beam.length_mm:
-            at_start[np.searchsorted(starts, point.x_mm)] += point.load_n
-    w, dw = load[:, 0], load[:, 1]
-    shed = w * sizes + dw * sizes**2 / 2
-    shear = -(np.cumsum(at_start) + np.concatenate([[0.0], np.cumsum(shed)[:-1]]))
-    gained = shear * sizes - w * sizes**2 / 2 - dw * sizes**3 / 6
-    moment = np.concatenate([[0.0], np.cumsum(gained)[:-1]])
-    return np.stack([moment, shear, -w / 2, -dw / 6], axis=-1)
+def _load_moments(starts: Floats, sizes: Floats, load: Floats, points: Floats) -> Floats:
+    """(4, m) moment in each segment of a beam that only its loads act on: M'' = −w, M' drops by P at a load."""
+    w, dw = load
+    at_start = np.bincount(starts.searchsorted(points[:, 0]), points[:, 1], starts.size)[: starts.size]
+    shear = -(at_start.cumsum() + _before((w + dw * sizes / 2) * sizes))
+    moment = _before((shear - (w / 2 + dw * sizes / 6) * sizes) * sizes)
+    return np.array([moment, shear, -w / 2, -dw / 6])
 
 
 def _twice_integrated(curvature: Floats, sizes: Floats) -> Floats:
-    """(c, m, 6) heights from (c, m, 4) curvatures, height and slope 0 at the first segment's start."""
-    power = sizes[:, None] ** np.arange(1, 6)
-    turn = curvature / np.arange(1, 5)
-    rise = turn / np.arange(2, 6)
-    slope = _before((turn * power[:, :4]).sum(-1))
-    height = _before(slope * sizes + (rise * power[:, 1:]).sum(-1))
-    return np.concatenate([height[..., None], slope[..., None], rise], axis=-1)
+    """(6, c, m) heights from (4, c, m) curvatures, height and slope 0 at the first segment's start."""
+    out = np.empty((6, *curvature.shape[1:]))
+    for k, power in enumerate(curvature):
+        np.divide(power, (k + 1) * (k + 2), out=out[k + 2])
+    out[1] = _before(_at([power * (k + 2) for k, power in enumerate(out[2:])], sizes) * sizes)
+    out[0] = _before(_at(out[1:], sizes) * sizes)
+    return out
+
+
+def _at(powers: Sequence[Floats], place: Floats) -> Floats:
+    """Polynomials, lowest power first, at a place each (Horner)."""
+    value = powers[-1]
+    for power in powers[-2::-1]:
+        value = value * place + power
+    return value
 
 
 def _before(steps: Floats) -> Floats:

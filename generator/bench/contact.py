@@ -1,5 +1,6 @@
 """How a beam lies on supports that push but cannot pull."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -62,7 +63,7 @@ class Bent:
         """Bending moment from loads and supports at each x, N·mm, positive where it adds rocker."""
         if self.columns is None:
             raise ValueError("a board that tips over has no curve")
-        moments = self.columns.moment_loads + np.tensordot(self.reactions_n, self.columns.moment_push, axes=1)
+        moments = self.columns.moment_loads + _pushed(self.reactions_n, self.columns.moment_push)
         return self._evaluated(moments, x_mm)
 
     @property
@@ -121,28 +122,39 @@ def _below(curvature: Floats, size: float, limit: float) -> list[tuple[float, fl
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Balance:
-    """The equations of contact in pure numbers: loads as shares of the total, heights in units of `scale_mm`."""
+    """The equations of contact in pure numbers: loads as shares of the total, heights in units of `scale_mm`.
 
-    give: Floats
-    place: Floats
+    Unknowns are n shares and the rigid part (height at the tail, rise over the length). Rows of `matrix` (n+2, n+2)
+    and `wanted` (n+2,) are the beam's height at each support, the sum of the shares, and their resultant's place.
+    Heights count from a line at `tail_mm` over the tail tip that rises by `rise_mm` to the nose tip: what the outermost
+    supports want, so that no digits are lost on a level far away.
+    """
+
+    matrix: Floats
     wanted: Floats
-    centre: float
     scale_mm: float
+    tail_mm: float
+    rise_mm: float
 
-    def held(self, members: list[int]) -> tuple[Floats, Floats]:
-        """Shares of the load (len(members),) and rigid part (2,) with all members held and the rest free."""
-        n = len(members)
-        ways = np.stack([np.ones(n), self.place[members]])
-        matrix = np.zeros((n + 2, n + 2))
-        matrix[:n, :n] = self.give[np.ix_(members, members)]
-        matrix[n:, :n] = ways
-        matrix[:n, n:] = ways.T
-        answer = np.linalg.solve(matrix, np.concatenate([self.wanted[members], [1.0, self.centre]]))
-        return answer[:n], answer[n:]
-
-    def gaps(self, shares: Floats, rigid: Floats) -> Floats:
-        out: Floats = self.give @ shares + rigid[0] + rigid[1] * self.place - self.wanted
+    def held(self, members: Sequence[int]) -> Floats:
+        """(k+2,) shares of the k members and rigid part, with all members held and the rest free."""
+        rows = self._rows(members)
+        out: Floats = np.linalg.solve(self.matrix[rows[:, None], rows], self.wanted[rows])
         return out
+
+    def gaps(self, members: Sequence[int], answer: Floats) -> Floats:
+        """(n,) height of the beam above each support for what `held` gave."""
+        n = self.wanted.size - 2
+        out: Floats = self.matrix[:n, self._rows(members)] @ answer - self.wanted[:n]
+        return out
+
+    def _rows(self, members: Sequence[int]) -> NDArray[np.intp]:
+        return np.array([*members, -2, -1])
+
+    @property
+    def rounding(self) -> float:
+        """Gaps smaller than this are rounding."""
+        return 1e-12 * max(1.0, float(np.abs(self.wanted).max()))
 
 
 def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
@@ -163,101 +175,136 @@ def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
         ValueError: no support, one not finite or off the beam, or loads that do not press down in sum.
         ArithmeticError: the search did not end.
     """
-    x, height = np.asarray(x_mm, dtype=np.float64).reshape(-1), np.asarray(height_mm, dtype=np.float64).reshape(-1)
+    x, height = np.array(x_mm, dtype=np.float64).reshape(-1), np.array(height_mm, dtype=np.float64).reshape(-1)
     total = beam.total_load_n
     if x.size == 0 or x.shape != height.shape or not np.isfinite(height).all():
         raise ValueError("supports need as many finite heights as places, and at least one")
     if not total > 0:
         raise ValueError("the loads must press down in sum")
-    if not np.all((x >= 0) & (x <= beam.length_mm)):
+    if not (x.min() >= 0 and x.max() <= beam.length_mm):
         raise ValueError("every support must be on the beam")
     centre = beam.load_moment_n_mm / total
     able = _bearing(x, height, 1e-6 * beam.length_mm)
     slack = 1e-9 * beam.length_mm
-    if not x[able].min() + slack < centre < x[able].max() - slack:
+    if not x[able[0]] + slack < centre < x[able[-1]] - slack:
         return Bent(
             TIPS_OVER, total, centre, fixed([]), fixed([]), np.zeros(0, dtype=np.bool_), None, fixed([]), fixed([])
         )
     cols = columns(beam, x)
-    loads, push = cols.heights(x)
-    scale = max(float(np.abs(push).max()) * total, 1e-300)
-    balance = _Balance(
-        push.T * (total / scale), x / beam.length_mm, (height - loads) / scale, centre / beam.length_mm, scale
-    )
-    members, shares, rigid = _rest(balance, able)
-    return _bent(beam, cols, balance, members, shares, rigid, total, centre)
+    balance = _balance(cols, height, able, total, centre, beam.length_mm)
+    members, answer = _rest(balance, able)
+    return _bent(cols, balance, members, answer, total, centre, beam.length_mm)
 
 
 def _bearing(x: Floats, height: Floats, near: float) -> list[int]:
-    """Supports that can bear: of those at one place only the highest."""
-    order = sorted(range(x.size), key=lambda i: (x[i], -height[i], i))
+    """Supports that can bear, tail first: of those at one place only the highest."""
     kept: list[int] = []
-    for i in order:
+    for i in np.lexsort((-height, x)).tolist():
         if kept and x[i] - x[kept[-1]] <= near:
             if height[i] > height[kept[-1]]:
                 kept[-1] = i
         else:
             kept.append(i)
-    return sorted(kept)
+    return kept
 
 
-def _rest(balance: _Balance, able: list[int]) -> tuple[list[int], Floats, Floats]:
-    """Supports that bear, their shares of the load, and the rigid part."""
-    members = [min(able, key=lambda i: balance.place[i]), max(able, key=lambda i: balance.place[i])]
-    shares, rigid = balance.held(members)
-    for _ in range(50 + 10 * len(able)):
-        everyone = np.zeros(balance.place.size)
-        everyone[members] = shares
-        gaps = balance.gaps(everyone, rigid)
-        outside = [i for i in able if i not in members]
-        worst = min(outside, key=lambda i: gaps[i], default=None)
-        if worst is None or gaps[worst] >= -1e-12:
-            return members, shares, rigid
-        members, shares, rigid = _admitted(balance, members, shares, worst)
-    raise ArithmeticError("the contact search did not end")
+def _balance(cols: Columns, height: Floats, able: list[int], total: float, centre: float, length: float) -> _Balance:
+    n, share = height.size, cols.push_mm / length
+    loads, push = cols.heights(cols.push_mm)
+    scale = max(float(push.max()) * total, 1e-300)
+    asked, (first, last) = height - loads, (able[0], able[-1])
+    rise = (asked[last] - asked[first]) / (share[last] - share[first])
+    tail = asked[first] - rise * share[first]
+    matrix, wanted = np.zeros((n + 2, n + 2)), np.empty(n + 2)
+    matrix[:n, :n] = push.T * (total / scale)
+    matrix[:n, n] = matrix[n, :n] = 1.0
+    matrix[:n, n + 1] = matrix[n + 1, :n] = share
+    wanted[:n] = (asked - tail - rise * share) / scale
+    wanted[n:] = 1.0, centre / length
+    return _Balance(matrix, wanted, scale, float(tail), float(rise))
 
 
-def _admitted(balance: _Balance, members: list[int], shares: Floats, new: int) -> tuple[list[int], Floats, Floats]:
-    """Take one support in, letting go of those that would have to pull."""
-    members, now = [*members, new], np.append(shares, 0.0)
-    while True:
-        aim, rigid = balance.held(members)
-        pulling = np.flatnonzero(aim < 0)
-        if pulling.size == 0 or len(members) == 2:
+def _rest(balance: _Balance, able: list[int]) -> tuple[list[int], Floats]:
+    """Supports that bear and what `held` gives for them; `able` tail first.
+
+    A set that came before can only come again by rounding: the support that led there has nothing to bear, and the
+    next is tried.
+    """
+    members, answer = _start(balance, able)
+    seen, passed = {frozenset(members)}, list[int]()
+    while len(members) + len(passed) < len(able):
+        gaps = balance.gaps(members, answer)
+        taken = {*members, *passed}
+        others = [i for i in able if i not in taken]
+        new = others[int(gaps[others].argmin())]
+        if gaps[new] >= -balance.rounding:
             break
+        found = _admitted(balance, members, answer, new)
+        if frozenset(found[0]) in seen:
+            passed.append(new)
+        else:
+            members, answer = found
+            passed.clear()
+            seen.add(frozenset(members))
+    return members, answer
+
+
+def _start(balance: _Balance, able: list[int]) -> tuple[list[int], Floats]:
+    """A set none of which pulls when all of it is held: all supports if they will do, or the outermost two."""
+    answer = balance.held(able)
+    if answer[:-2].min() >= 0:
+        return able, answer
+    outer = [able[0], able[-1]]
+    return outer, balance.held(outer)
+
+
+def _admitted(balance: _Balance, members: list[int], answer: Floats, new: int) -> tuple[list[int], Floats]:
+    """Take one support in, letting go of those that would have to pull."""
+    members, now = [*members, new], np.append(answer[:-2], 0.0)
+    while True:
+        answer = balance.held(members)
+        aim = answer[:-2]
+        if len(members) == 2 or aim.min() >= 0:
+            break
+        pulling = np.flatnonzero(aim < 0)
         steps = now[pulling] / (now[pulling] - aim[pulling])
-        first = int(np.argmin(steps))
-        now = np.maximum(now + steps[first] * (aim - now), 0)
+        first = int(steps.argmin())
+        now = np.delete(np.maximum(now + steps[first] * (aim - now), 0), pulling[first])
         del members[pulling[first]]
-        now = np.delete(now, pulling[first])
-    return members, np.maximum(aim, 0), rigid
+    np.maximum(aim, 0, out=aim)
+    return members, answer
 
 
 def _bent(
-    beam: Beam,
     cols: Columns,
     balance: _Balance,
     members: list[int],
-    shares: Floats,
-    rigid: Floats,
+    answer: Floats,
     total: float,
     centre: float,
+    length: float,
 ) -> Bent:
-    everyone = np.zeros(balance.place.size)
-    everyone[members] = shares
-    gaps = balance.gaps(everyone, rigid) * balance.scale_mm
-    touching = np.zeros(everyone.size, dtype=np.bool_)
-    touching[members] = True
+    n = cols.push_mm.size
+    reactions, touching = np.zeros(n), np.zeros(n, dtype=np.bool_)
+    reactions[members], touching[members] = answer[:-2] * total, True
+    gaps = balance.gaps(members, answer) * balance.scale_mm
     gaps[touching] = 0.0
-    reactions = everyone * total
-    heights = cols.height_loads + np.tensordot(reactions, cols.height_push, axes=1)
-    tilt = rigid[1] * balance.scale_mm / beam.length_mm
-    heights[:, 0] += rigid[0] * balance.scale_mm + tilt * cols.starts_mm
+    lift = balance.tail_mm + answer[-2] * balance.scale_mm
+    tilt = (balance.rise_mm + answer[-1] * balance.scale_mm) / length
+    heights = cols.height_loads + _pushed(reactions, cols.height_push)
+    heights[:, 0] += lift + tilt * cols.starts_mm
     heights[:, 1] += tilt
-    curvature = (cols.moment_loads + np.tensordot(reactions, cols.moment_push, axes=1)) / cols.stiffness_n_mm2[:, None]
+    curvature = (cols.moment_loads + _pushed(reactions, cols.moment_push)) / cols.stiffness_n_mm2[:, None]
     curvature[:, :2] += cols.free
-    touching.setflags(write=False)
-    return Bent(OK, total, centre, fixed(reactions), fixed(gaps), touching, cols, fixed(heights), fixed(curvature))
+    for made in (reactions, gaps, touching, heights, curvature):
+        made.setflags(write=False)
+    return Bent(OK, total, centre, reactions, gaps, touching, cols, heights, curvature)
+
+
+def _pushed(reactions: Floats, push: Floats) -> Floats:
+    """(m, k) sum of reaction times column, from (n, m, k)."""
+    out: Floats = reactions @ push.transpose(2, 0, 1)
+    return out.T
 
 
 def lift_effect(bent: Bent, x_mm: ArrayLike, *, together: ArrayLike | None = None) -> Floats:

@@ -1,12 +1,12 @@
-"""Where the supports stand, how high, and which weights lie on the board, so that it takes the wanted rocker.
+"""Where the supports stand, how high, and which weights lie on the board, so that it keeps the wanted rocker.
 
 With the loads on the supports as unknowns the curve is linear in them, so the best heights at given places are a linear
-programme, and whole weights from the builder's own things make it a small integer one. All supports bear in its answer
-(load ≥ `LEAST_LOAD_N`, or at least none has to pull where that can't be had), so laying the beam on the heights found
-gives the same curve again.
+programme, and whole weights from the builder's own things make it a small integer one. That holds for the curve on the
+bench and for the one that is kept after lifting off, which is linear in the same loads. All supports bear in the
+answer, so laying the beam on the heights found gives the same curve again.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
@@ -15,18 +15,23 @@ from numpy.typing import ArrayLike
 
 from generator.bench.beam import Beam, PointLoad, columns
 from generator.bench.contact import lift_effect, solve
-from generator.bench.programme import Aim, Answer, Loose, Programme, answer_of, programme_of
+from generator.bench.guard import Guarded, guard
+from generator.bench.programme import LEAST_LOAD_N, Aim, Answer, Loose, Programme, answer_of, level, programme_of
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 APART_PER_LENGTH, FROM_TIP_PER_LENGTH = 0.2, 0.15
 """Middle supports at least a fifth of the length apart: closer, and a millimetre of height is several of curve."""
-CLOSE_PAIRS, MOST_PAIRS = 3, 8
+CLOSE_PAIRS, MOST_PAIRS = 2, 5
 """Pairs of places that go on from the linear to the integer programme; more only while none of them has an answer."""
-ALIKE_MM, ALIKE_KG = 0.25, 0.25
-"""Plans as near as this count as equally good, and the least fragile of them is taken."""
-EVEN_MM = 0.3
-"""Deviation given away so that the middle supports are loaded more evenly."""
-SMALL_KG = 0.2
+FRAGILE_KG_PER_MM, FRAGILE_MM_PER_MM = 1.0, 0.5
+"""What one millimetre less of fragility is worth: so much weight, or so much of the curve."""
+SMALL_SHARE, SMALL_KG = 0.08, 0.2
+"""Split weights below this share of one piece need no place of their own in the integer search."""
+
+GOAL_MM = 2.0
+"""How near the kept curve shall come to the wanted one; common practice."""
+
+Rank = Callable[[Answer], float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,25 +44,18 @@ class Placed:
     x_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Extra:
-    """Mass that the builder has not got, and where it would have to lie."""
-
-    x_mm: float
-    mass_kg: float
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class HeightPlan:
     """Supports and weights, as planned.
 
     Attributes:
-        x_mm, heights_mm, loads_n: (n,) each support, tail first; heights in the wanted curve's own level.
+        x_mm, heights_mm, loads_n: (n,) each support, tail first; heights of the bottom on the bench, in the level in
+            which the compared curve lies nearest to the wanted one.
         placed: weights to lay on.
-        deviation_mm: worst distance of the planned curve from the wanted one.
+        deviation_mm: worst distance of the compared curve from the wanted one.
         reached: the deviation is within the goal.
-        extra: what more would reach it with something to spare; empty if nothing is wanting, None if no weight would.
         effect_mm: worst change of the curve if every support is 1 mm out, each the worst way.
+        sure_n: least load on a middle support over the whole range of stiffness.
     """
 
     x_mm: Floats
@@ -66,54 +64,75 @@ class HeightPlan:
     placed: tuple[Placed, ...]
     deviation_mm: float
     reached: bool
-    extra: tuple[Extra, ...] | None
     effect_mm: float
+    sure_n: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Goal:
+    """What is wanted, and of which curve.
+
+    Attributes:
+        station_mm, wanted_mm: (s,) places and heights of the curve that is compared.
+        kept: takes the compared shape under the loads of the bench, if that is not the shape on the bench itself.
+        low_point_mm: where the two shapes touch.
+        within_mm: deviation to reach.  spare_mm: what of it is kept back, if that can be had, for the real supports.
+    """
+
+    station_mm: Floats
+    wanted_mm: Floats
+    kept: Beam | None = None
+    low_point_mm: float = 0.0
+    within_mm: float = GOAL_MM
+    spare_mm: float = 0.0
 
 
 def plan_heights(
     beam: Beam,
     *,
     place_mm: ArrayLike,
-    station_mm: ArrayLike,
-    wanted_mm: ArrayLike,
+    goal: Goal,
     loose: Sequence[Loose] = (),
-    goal_mm: float = 2.0,
-    spare_mm: float = 0.0,
+    others: Sequence[Beam] = (),
 ) -> HeightPlan:
     """Choose two middle supports, all heights, and as little added weight as reaches the goal.
+
+    Among plans that reach it, a plan that answers a millimetre at the supports with a millimetre less of curve may
+    weigh a kilogram more. Heights are then chosen so that every support bears at all stiffnesses, as far as the goal
+    allows, and nearest to the wanted curve.
 
     Args:
         beam: the assembly with its clamps on, at its middle stiffness.
         place_mm: (p,) inner places where a middle support or a weight may go (rib stations), increasing.
-        station_mm, wanted_mm: (s,) where the curve is compared, and the wanted heights there.
         loose: the builder's own weights.
-        goal_mm: deviation to reach.
-        spare_mm: what the plan keeps back of it if that can be had (real supports are never quite as planned).
+        others: the same assembly at other stiffnesses.
 
     Raises:
         ValueError: no two places are far enough apart.
         ArithmeticError: even with a free choice of heights no state of the board bears on four supports.
     """
-    programme = programme_of(beam, fixed(place_mm), fixed(station_mm), fixed(wanted_mm), tuple(loose))
+    programme = programme_of(beam, fixed(place_mm), goal.station_mm, goal.wanted_mm, tuple(loose), kept=goal.kept)
     pairs = _pairs(programme)
     if not pairs:
         raise ValueError("no two places for middle supports are a fifth of the length apart")
-    bare = [a for a in (answer_of(programme, pair, aim="deviation", own="none") for pair in pairs) if a]
+    bare = _bare(programme, pairs)
     if not bare:
         programme = replace(programme, least_load_n=0.0)
-        bare = [a for a in (answer_of(programme, pair, aim="deviation", own="none") for pair in pairs) if a]
-    for goal in sorted({goal_mm - spare_mm, goal_mm}):
-        equals = [a for a in bare if a.deviation_mm <= goal] or _lightest(programme, pairs, goal)
-        if equals:
-            extra = _extra(programme, pairs, goal_mm - spare_mm) if goal > goal_mm - spare_mm else ()
-            return _least_fragile(programme, equals, goal, extra)
+        bare = _bare(programme, pairs)
+    fragile = {pair: programme.effect_mm(pair) for pair in pairs}
+    aims = sorted({goal.within_mm - goal.spare_mm, goal.within_mm})
+    for within in aims:
+        good = [a for a in bare if a.deviation_mm <= within]
+        good.sort(key=lambda a: round(a.deviation_mm + FRAGILE_MM_PER_MM * fragile[a.members], 6))
+        good = good[:CLOSE_PAIRS] or _lightest(programme, pairs, within, fragile)
+        if good:
+            return _surest(programme, good, within, goal, others)
     shares = [answer_of(programme, pair, aim="deviation", own="shares") for pair in pairs]
-    near = _whole(programme, shares, aim="deviation", goal_mm=np.inf) or bare
+    near = _whole(programme, [a for a in shares if a], within_mm=np.inf, rank=lambda a: a.deviation_mm) or bare
     if not near:
         raise ArithmeticError("no heights make this board bear on two tips and two middle supports")
-    best = min(a.deviation_mm for a in near)
-    extra = _extra(programme, pairs, goal_mm - spare_mm)
-    return _least_fragile(programme, [a for a in near if a.deviation_mm <= best + ALIKE_MM], goal_mm, extra)
+    best = min(near, key=lambda a: round(a.deviation_mm + FRAGILE_MM_PER_MM * fragile[a.members], 6))
+    return _surest(programme, [best], best.deviation_mm + 1e-6, goal, others)
 
 
 def _pairs(programme: Programme) -> list[tuple[int, ...]]:
@@ -123,55 +142,67 @@ def _pairs(programme: Programme) -> list[tuple[int, ...]]:
     return [(0, i, j, x.size - 1) for i, j in combinations(inner, 2) if x[j] - x[i] >= APART_PER_LENGTH * length]
 
 
-def _lightest(programme: Programme, pairs: Sequence[tuple[int, ...]], goal_mm: float) -> list[Answer]:
+def _bare(programme: Programme, pairs: Sequence[tuple[int, ...]]) -> list[Answer]:
+    """Answers without any weight."""
+    return [a for a in (answer_of(programme, pair, aim="deviation", own="none") for pair in pairs) if a]
+
+
+def _lightest(
+    programme: Programme, pairs: Sequence[tuple[int, ...]], within_mm: float, fragile: dict[tuple[int, ...], float]
+) -> list[Answer]:
     """Answers with about the least of the builder's own weights that keep within the goal; none if they do not do."""
     if not programme.loose:
         return []
-    shares = [answer_of(programme, pair, aim="mass", own="shares", within_mm=goal_mm) for pair in pairs]
-    whole = _whole(programme, shares, aim="mass", goal_mm=goal_mm)
-    least = min((a.cost for a in whole), default=0.0)
-    return [a for a in whole if a.cost <= least + ALIKE_KG]
+    shares = [answer_of(programme, pair, aim="mass", own="shares", within_mm=within_mm) for pair in pairs]
+
+    def rank(answer: Answer) -> float:
+        return answer.cost + FRAGILE_KG_PER_MM * fragile[answer.members]
+
+    whole = _whole(programme, [a for a in shares if a], within_mm=within_mm, rank=rank)
+    return sorted(whole, key=lambda a: (round(rank(a), 6), a.members))[:CLOSE_PAIRS]
 
 
-def _whole(programme: Programme, shares: Sequence[Answer | None], *, aim: Aim, goal_mm: float) -> list[Answer]:
-    """Whole-weight answers at the pairs that are cheapest with split weights (which bounds them from below)."""
+def _whole(programme: Programme, shares: Sequence[Answer], *, within_mm: float, rank: Rank) -> list[Answer]:
+    """Whole-weight answers at the pairs that are best with split weights (which bounds them from below).
+
+    Whole pieces lie where the split ones lay or a place beside; everywhere only where that has no answer.
+    """
     out: list[Answer] = []
-    ranked = sorted((a for a in shares if a), key=lambda a: (round(a.cost, 6), a.members))
-    for tried, share in enumerate(ranked[:MOST_PAIRS]):
-        if out and (tried >= CLOSE_PAIRS or share.cost > min(a.cost for a in out) + ALIKE_KG):
+    aim: Aim = "deviation" if within_mm == np.inf else "mass"
+    for tried, share in enumerate(sorted(shares, key=lambda a: (round(rank(a), 6), a.members))[:MOST_PAIRS]):
+        if out and tried >= CLOSE_PAIRS:
             break
-        answer = answer_of(programme, share.members, aim=aim, own="whole", within_mm=goal_mm)
-        if answer is not None:
-            out.append(answer)
+        near = share.counts > SMALL_SHARE
+        near = near | np.roll(near, 1, axis=1) | np.roll(near, -1, axis=1)
+        for places in (near.ravel(), None):
+            answer = answer_of(
+                programme, share.members, aim=aim, own="whole", within_mm=within_mm, weight_places=places
+            )
+            if answer is not None:
+                out.append(answer)
+                break
     return out
 
 
-def _least_fragile(
-    programme: Programme, answers: Sequence[Answer], goal_mm: float, extra: tuple[Extra, ...] | None
+def _surest(
+    programme: Programme,
+    answers: Sequence[Answer],
+    within_mm: float,
+    goal: Goal,
+    others: Sequence[Beam],
 ) -> HeightPlan:
-    """Of answers that are as good as each other, the one whose curve is nearest if every support is 1 mm out.
-
-    The middle supports are then loaded as evenly as a little deviation allows.
-    """
-    plans = []
-    for answer in answers:
-        counts = answer.counts.ravel()
-        near = answer_of(programme, answer.members, aim="deviation", own="whole", fixed_counts=counts) or answer
-        left = goal_mm - near.deviation_mm
-        spare = min(EVEN_MM, left / 2) if left > 0 else EVEN_MM
-        even = answer_of(
-            programme,
-            answer.members,
-            aim="bearing",
-            own="whole",
-            fixed_counts=counts,
-            within_mm=near.deviation_mm + spare + 1e-7,
-        )
-        plans.append(_plan(programme, even or near, goal_mm, extra))
-    return min(plans, key=lambda p: (round(p.deviation_mm + p.effect_mm, 6), tuple(p.x_mm)))
+    """Of answers that are about as good as each other, the one whose supports bear most surely, then the first."""
+    plans = [_plan(programme, answer, within_mm, goal, others) for answer in answers]
+    return max((plan for plan in plans if plan), key=lambda p: round(p.sure_n, 2))
 
 
-def _plan(programme: Programme, answer: Answer, goal_mm: float, extra: tuple[Extra, ...] | None) -> HeightPlan:
+def _plan(
+    programme: Programme,
+    answer: Answer,
+    within_mm: float,
+    goal: Goal,
+    others: Sequence[Beam],
+) -> HeightPlan | None:
     x = programme.place_mm[list(answer.members)]
     inner = programme.place_mm[1:-1]
     placed = tuple(
@@ -180,35 +211,64 @@ def _plan(programme: Programme, answer: Answer, goal_mm: float, extra: tuple[Ext
         for k, kind in enumerate(programme.loose)
         if answer.counts[k, i] > 0.5
     )
-    loaded = programme.beam.with_point_loads([PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in placed])
-    cols = columns(loaded, x)
-    at = np.concatenate([x, programme.station_mm, [0.0, programme.beam.length_mm]])
-    loads, push = cols.heights(at)
-    curve = loads + answer.loads_n @ push
-    share = at / programme.beam.length_mm
-    curve = curve + (answer.rigid_mm[0] - curve[-2]) * (1 - share) + (answer.rigid_mm[1] - curve[-1]) * share
-    heights = curve[: x.size]
-    bent = solve(loaded, x_mm=x, height_mm=heights)
-    effect = np.abs(lift_effect(bent, programme.station_mm)).sum(axis=1).max()
-    deviation = float(np.abs(curve[x.size : -2] - programme.wanted_mm).max())
-    reached = deviation <= goal_mm + 1e-4
-    return HeightPlan(fixed(x), fixed(heights), fixed(answer.loads_n), placed, deviation, reached, extra, float(effect))
+    first = Guarded(answer.loads_n, answer.rigid_mm, answer.deviation_mm, 0.0)
+    return _settled(programme.beam, fixed(x), placed, within_mm, goal, others, programme.least_load_n, first)
 
 
-def _extra(programme: Programme, pairs: Sequence[tuple[int, ...]], goal_mm: float) -> tuple[Extra, ...] | None:
-    """Least mass beyond the builder's own that reaches the goal, and where; None if no mass does.
+def trimmed(plan: HeightPlan, beam: Beam, *, goal: Goal, others: Sequence[Beam] = ()) -> HeightPlan:
+    """The same places and weights with heights chosen anew for another goal; the plan itself if that has none."""
+    for within in sorted({goal.within_mm - goal.spare_mm, goal.within_mm, np.inf}):
+        if within == np.inf or plan.reached:
+            new = _settled(beam, plan.x_mm, plan.placed, within, goal, others, LEAST_LOAD_N, None)
+            if new is not None:
+                return new
+    return plan
 
-    Places that would take next to nothing are left out where the others do without them.
-    """
-    shares = [answer_of(programme, pair, aim="extra", own="shares", within_mm=goal_mm) for pair in pairs]
-    found = [a for a in shares if a]
-    if not found:
+
+def _settled(
+    beam: Beam,
+    x: Floats,
+    placed: tuple[Placed, ...],
+    within_mm: float,
+    goal: Goal,
+    others: Sequence[Beam],
+    tip_load_n: float,
+    first: Guarded | None,
+) -> HeightPlan | None:
+    """Heights at these places under these weights; those of `first` where no better ones are found."""
+    weights = [PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in placed]
+    loaded, kept = beam.with_point_loads(weights), (goal.kept or beam).with_point_loads(weights)
+    chosen = (
+        guard(
+            [loaded, *(one.with_point_loads(weights) for one in others)],
+            kept,
+            support_mm=x,
+            station_mm=goal.station_mm,
+            wanted_mm=goal.wanted_mm,
+            within_mm=within_mm + 1e-7,
+            tip_load_n=tip_load_n,
+        )
+        or first
+    )
+    if chosen is None:
         return None
-    best = min(found, key=lambda a: (round(a.cost, 6), a.members))
-    members = best.members
-    answer = answer_of(programme, members, aim="extra", own="whole", within_mm=goal_mm) or best
-    big = answer.extra_kg >= SMALL_KG
-    if big.any() and not big.all():
-        answer = answer_of(programme, members, aim="extra", own="whole", within_mm=goal_mm, extra_places=big) or answer
-    inner = programme.place_mm[1:-1]
-    return tuple(Extra(float(inner[i]), float(m)) for i, m in enumerate(answer.extra_kg) if m > 1e-3)
+    heights = _heights(loaded, kept, x, chosen, goal.low_point_mm)
+    bent = solve(loaded, x_mm=x, height_mm=heights)
+    effect = np.abs(lift_effect(bent, goal.station_mm)).sum(axis=1).max()
+    reached = chosen.deviation_mm <= goal.within_mm + 1e-4
+    return HeightPlan(x, heights, chosen.loads_n, placed, chosen.deviation_mm, reached, float(effect), chosen.least_n)
+
+
+def _heights(loaded: Beam, kept: Beam, x_mm: Floats, chosen: Guarded, low_point_mm: float) -> Floats:
+    """(n,) heights of the supports: the compared curve there, and what the board loses from the bench to it."""
+    length, near = loaded.length_mm, low_point_mm + np.array([-1.0, 1.0])
+    at = np.concatenate([x_mm, near, [0.0, length]])
+    share = at[:-2] / length
+    both = []
+    for beam in (kept, loaded):
+        loads, push = columns(beam, x_mm).heights(at)
+        both.append(level(loads + chosen.loads_n @ push, share))
+    curve = both[0] + chosen.rigid_mm[0] * (1 - share) + chosen.rigid_mm[1] * share
+    loss = both[1] - both[0]
+    low, slope = loss[-2:].mean(), (loss[-1] - loss[-2]) / 2
+    return fixed(curve[:-2] + loss[:-2] - low - slope * (x_mm - low_point_mm))

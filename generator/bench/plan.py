@@ -1,10 +1,12 @@
 """What a bench plan says: supports, weights, clamps, the curve that comes of them, and what is missing."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.bench.assembly import ClampPair
-from generator.bench.heights import Extra, Placed
-from generator.bench.springback import SpringBack
+from generator.bench.heights import Placed
+from generator.bench.release import Released, Route
+from generator.bench.setting import Bench
 from generator.bench.stacks import Stack
 from generator.bench.tip_rule import Inboard
 from generator.quantities import Floats
@@ -86,18 +88,26 @@ class Curves:
 
     Attributes:
         x_mm: (s,) stations.
-        wanted_mm, clamped_mm: wanted, and with clamps and weights on at the middle stiffness.
+        wanted_mm: what the board shall keep.
+        aim_mm: the same set over by what it will lose: what the bench shall give.
+        clamped_mm: on the bench with clamps and weights on, at the middle stiffness.
         low_mm, high_mm: the same bench with the softest and the stiffest board.
         bare_mm: before any clamp or weight is on.
+        after_mm, after_low_mm, after_high_mm: what the board keeps, each laid over the wanted curve as closely as it
+            will go.
         from_line_mm: the clamped curve above the level line.
     """
 
     x_mm: Floats
     wanted_mm: Floats
+    aim_mm: Floats
     clamped_mm: Floats
     low_mm: Floats
     high_mm: Floats
     bare_mm: Floats
+    after_mm: Floats
+    after_low_mm: Floats
+    after_high_mm: Floats
     from_line_mm: Floats
 
 
@@ -116,36 +126,91 @@ class Clearance:
         return self.past_edge or self.room_mm >= self.hang_mm
 
 
+@dataclass(frozen=True, slots=True)
+class OtherWay:
+    """The bench that the other way of letting the board go would take, as planned (not piled).
+
+    Attributes:
+        reached: it could be planned within the goal.
+        deviation_mm: what it would keep, at worst from the wanted curve.
+        mass_kg: weights that it takes.
+        tail_mm, nose_mm: rise of the tips on that bench.
+    """
+
+    route: Route
+    reached: bool
+    deviation_mm: float
+    mass_kg: float
+    tail_mm: float
+    nose_mm: float
+
+
+Change = Literal["keep", "piece", "weight", "cut", "cut and weight"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cure:
+    """The one change with which this bench reaches the wanted rocker.
+
+    Attributes:
+        change: "keep" the board on the bench until the top panel is on; a "piece" for a stack; more "weight"; a frame
+            "cut" to the rocker; both of these.
+        placed: the weights that have to be found, and where they then lie.
+        support, least_mm, most_mm: for a piece: the support (from 0) that it belongs under, and how high it may be.
+        deviation_mm: what the mended bench misses at worst.
+    """
+
+    change: Change
+    placed: tuple[Placed, ...] = ()
+    support: int = 0
+    least_mm: float = 0.0
+    most_mm: float = 0.0
+    deviation_mm: float = 0.0
+
+    @property
+    def mass_kg(self) -> float:
+        """All the weight that has to be found."""
+        return sum(one.count * one.mass_kg for one in self.placed)
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class BenchPlan:
     """The whole bench, solved on the heights that were really piled.
 
     Attributes:
-        base_mm, tilt_mm, shift_mm: a height in the rocker's own level is above the level line by
+        bench: what it tells of.
+        route, best_route: when the board comes off the bench as planned, and as the sums would have it.
+        base_mm, tilt_mm, shift_mm, turn_mm: a height in the rocker's own level is above the level line by
             `line_mm(x)` = base + shift + (tilt + turn) · x/length. Base and tilt were chosen for the stacks; shift and
             turn are the rigid part of the stacks' errors, which changes no curve.
-        deviation_mm, deviation_x_mm: worst distance from the wanted rocker, with its sign (above is positive).
+        deviation_mm, deviation_x_mm: worst distance of what is kept from the wanted rocker, with its sign (above is
+            positive).
         planned_mm: the same before stacks were piled.
-        tail_off_mm, nose_off_mm: distance from the wanted rocker at the tips.
-        deviation_low_mm, deviation_high_mm: worst distance at the softest and the stiffest board.
+        deviation_low_mm, deviation_high_mm: the same at the softest and the stiffest board.
+        band_mm: greatest distance between what these two keep.
+        band_frame_mm, band_panel_mm: the same if only the frame's stiffness, or only the panel's, were in doubt.
         least_curvature_per_mm, inverted, hollow_mm, hollow_x_mm: the bottom as a straight edge of 600 mm sees it.
         effect_mm: greatest change of the curve if every support is 1 mm out, each the worst way.
+        sure_n: least load on a middle support over the whole range of stiffness, as planned.
         reached: within the goal, nothing inverted, every support bears and is piled, none is overloaded.
-        extra: mass that is missing for that; empty if none is, None if no weight would do.
+        cure: the one change that would reach it; None if it is reached or no change that was tried would do.
         missing_mm: (n,) height a support's stack would need where the stock has none, else 0.
         allowed_mm: error in a stack's height that had to be allowed.
-        spring_low, spring, spring_high: rocker lost when lifted off before the top deck is on, at the low, middle and
-            high stiffness.
+        after_low, after, after_high: what becomes of the board by each way on, at the low, middle and high stiffness.
+        other: the bench for the other way; None where no state of the board bears on it.
         inboard: end supports 50, 100 and 200 mm in from the tips.
         table_load_kg: board, clamps, weights and stacks.
         table_short_mm: how much longer the row of supports is than the table (0 if it fits).
     """
 
+    bench: Bench
     supports: tuple[Support, ...]
     placed: tuple[Placed, ...]
     clamps: tuple[ClampPair, ...]
     clearances: tuple[Clearance, ...]
     curves: Curves
+    route: Route
+    best_route: Route
     base_mm: float
     tilt_mm: float
     shift_mm: float
@@ -153,23 +218,26 @@ class BenchPlan:
     deviation_mm: float
     deviation_x_mm: float
     planned_mm: float
-    tail_off_mm: float
-    nose_off_mm: float
     deviation_low_mm: float
     deviation_high_mm: float
+    band_mm: float
+    band_frame_mm: float
+    band_panel_mm: float
     least_curvature_per_mm: float
     least_curvature_x_mm: float
     inverted: tuple[tuple[float, float], ...]
     hollow_mm: float
     hollow_x_mm: float
     effect_mm: float
+    sure_n: float
     reached: bool
-    extra: tuple[Extra, ...] | None
+    cure: Cure | None
     missing_mm: Floats
     allowed_mm: float
-    spring_low: SpringBack
-    spring: SpringBack
-    spring_high: SpringBack
+    after_low: Released
+    after: Released
+    after_high: Released
+    other: OtherWay | None
     inboard: tuple[Inboard, ...]
     table_load_kg: float
     table_short_mm: float

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from generator.bench.beam import Beam, columns
+from generator.bench.beam import Beam, Columns, columns
 from generator.bench.contact import INVERTED_PER_MM
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
@@ -18,14 +18,16 @@ LEAST_LOAD_N = 3.0
 """Less than this on a support, and a careless hand decides whether it bears."""
 PIECES_A_PLACE, KG_A_PLACE = 3, 20.0
 """What can lie on one rib without rolling off or breaking it."""
-EXTRA_KG_A_PLACE = 25.0
 SPARE_CURVATURE = 0.9
 """The programme keeps a tenth of the allowed inversion back for rounding."""
-NODES, GAP = 60, 0.03
-"""Limits of the integer search: counted, not timed, so that the same board gives the same plan everywhere."""
+NODES, GAP = 60, 0.08
+"""Limits of the integer search: counted, not timed, so that the same board gives the same plan everywhere.
+
+The gap is a share of all the weight, about a piece; half of it cost twenty times as long and gave the same plans.
+"""
 
 
-Aim = Literal["deviation", "mass", "extra", "bearing"]
+Aim = Literal["deviation", "mass"]
 Own = Literal["none", "shares", "whole"]
 
 
@@ -43,48 +45,105 @@ class Programme:
     """Everything that the linear programmes of one board share.
 
     Columns are freed of their rigid part (0 at both tips), so that numbers stay small. Place 0 is the tail tip, the
-    last one the nose tip, those between them may take a middle support or a weight.
+    last one the nose tip, those between them may take a middle support or a weight. Heights at the stations are those
+    that are compared with what is wanted: of the board on the bench, or of what it keeps once it is lifted off.
+
+    Attributes:
+        beam: on the bench.  kept: takes the compared shape under the same loads; the beam itself if that is compared.
+        place_mm: (p,).  station_mm, wanted_mm: (s,).
+        height_loads, height_push: (s,) and (p, s) of `kept`.  place_push: (p, p) of `beam` at the places.
+        bend_loads, bend_push: (b,) and (p, b) least curvature of `beam` at every break.
     """
 
     beam: Beam
+    kept: Beam
     place_mm: Floats
     station_mm: Floats
     wanted_mm: Floats
     height_loads: Floats
     height_push: Floats
+    place_push: Floats
     bend_loads: Floats
     bend_push: Floats
     loose: tuple[Loose, ...]
     least_load_n: float
 
+    def effect_mm(self, members: tuple[int, ...]) -> float:
+        """Greatest change of the curve on the bench if every support is 1 mm out, each the worst way."""
+        on, n = list(members), len(members)
+        share = self.place_mm[on] / self.beam.length_mm
+        ways = np.stack([np.ones(n), share])
+        push = self.place_push[np.ix_(on, on)]
+        scale = float(np.abs(push).max())
+        matrix = np.block([[push / scale, ways.T], [ways, np.zeros((2, 2))]])
+        answer = np.linalg.solve(matrix, np.vstack([np.eye(n), np.zeros((2, n))]))
+        at = self.place_mm / self.beam.length_mm
+        moved = self.place_push[on].T @ answer[:n] / scale + np.stack([np.ones(at.size), at], axis=1) @ answer[n:]
+        return float(np.abs(moved).sum(axis=1).max())
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Answer:
-    """One solved programme: loads at the supports, weights (kinds × inner places), extra kg, heights' rigid part."""
+    """One solved programme: loads at the supports, weights (kinds × inner places), heights of the compared tips."""
 
     members: tuple[int, ...]
     loads_n: Floats
     counts: Floats
-    extra_kg: Floats
     rigid_mm: Floats
     deviation_mm: float
     cost: float
 
 
-def programme_of(beam: Beam, inner: Floats, station: Floats, wanted: Floats, loose: tuple[Loose, ...]) -> Programme:
+def programme_of(
+    beam: Beam,
+    inner: Floats,
+    station: Floats,
+    wanted: Floats,
+    loose: tuple[Loose, ...],
+    *,
+    kept: Beam | None = None,
+) -> Programme:
+    """The programme of one board; `inner` are the places between the tips, `kept` as in `Programme`."""
     length = beam.length_mm
     place = fixed(np.concatenate([[0.0], inner[(inner > 0) & (inner < length)], [length]]))
     cols = columns(beam, place)
-    loads, push = cols.heights(np.concatenate([station, [0.0, length]]))
-
-    def level(y: Floats) -> Floats:
-        share = station / length
-        return y[..., :-2] - y[..., -2:-1] * (1 - share) - y[..., -1:] * share
-
-    bend_loads, bend_push = cols.end_curvatures()
+    loads, push = (columns(kept, place) if kept else cols).heights(np.concatenate([station, [0.0, length]]))
+    _, at_places = cols.heights(place)
+    bend_loads, bend_push = least_bends(cols)
     return Programme(
-        beam, place, station, wanted, level(loads), level(push), bend_loads, bend_push, loose, LEAST_LOAD_N
+        beam,
+        kept or beam,
+        place,
+        station,
+        wanted,
+        level(loads, station / length),
+        level(push, station / length),
+        level(np.hstack([at_places, at_places[:, [0, -1]]]), place / length),
+        bend_loads,
+        bend_push,
+        loose,
+        LEAST_LOAD_N,
     )
+
+
+def level(heights: Floats, share: Floats) -> Floats:
+    """Heights (…, s + 2), the last two at the tips, turned so that both tips are at 0: (…, s)."""
+    return heights[..., :-2] - heights[..., -2:-1] * (1 - share) - heights[..., -1:] * share
+
+
+def least_bends(cols: Columns) -> tuple[Floats, Floats]:
+    """(b,) and (n, b) columns of a curvature that is nowhere above that on either side of any break.
+
+    A moment that bends the board the wrong way shows most on the less stiff side; the free curvature, never below 0
+    on a board, counts with its lesser side. Between breaks curvature has no least value (loads press down).
+    """
+    stiff = np.minimum(np.append(cols.stiffness_n_mm2, np.inf), np.append(np.inf, cols.stiffness_n_mm2))
+    last = cols.sizes_mm[-1] ** np.arange(4)
+    loads = np.append(cols.moment_loads[:, 0], cols.moment_loads[-1] @ last)
+    push = np.hstack([cols.moment_push[:, :, 0], (cols.moment_push[:, -1] @ last)[:, None]])
+    ends = cols.free[:, 0] + cols.free[:, 1] * cols.sizes_mm
+    free = np.minimum(np.append(cols.free[:, 0], np.inf), np.append(np.inf, ends))
+    return loads / stiff + free, push / stiff
 
 
 def answer_of(
@@ -94,55 +153,41 @@ def answer_of(
     aim: Aim,
     own: Own,
     within_mm: float = np.inf,
-    fixed_counts: Floats | None = None,
-    extra_places: NDArray[np.bool_] | None = None,
+    weight_places: NDArray[np.bool_] | None = None,
 ) -> Answer | None:
     """Solve one programme; None if nothing satisfies it.
 
-    Unknowns in order: loads (4), counts (kinds × inner places), extra kg (inner places), heights of the tips (2),
-    deviation, least middle load.
+    Unknowns in order: loads (n), counts (kinds × inner places), heights of the tips (2), deviation.
 
     Args:
-        aim: "deviation", "mass" (of own weights), "extra" (of mass that is not there) or "bearing" (most load on the
-            least loaded middle support).
+        aim: "deviation" or "mass" (of the weights); the other one breaks ties.
+        own: "none", "shares" (weights may be split) or "whole".
         within_mm: most deviation allowed.
-        own: "none", "shares" (weights may be split) or "whole"; `fixed_counts` overrides it.
-        extra_places: (inner places,) where extra mass may lie; everywhere if None.
+        weight_places: (kinds × inner places,) where weights may lie; everywhere if None.
     """
     inner = np.arange(1, programme.place_mm.size - 1)
-    kinds = len(programme.loose)
-    n, w, e = len(members), kinds * inner.size, inner.size
-    masses = np.repeat([k.mass_kg for k in programme.loose], e)
-    onto = np.concatenate([np.tile(inner, kinds), inner]).astype(np.intp)
-    newtons = GRAVITY_M_S2 * np.concatenate([masses, np.ones(e)])
-    rows = _rows(programme, list(members), onto, newtons, kinds)
-    least = programme.least_load_n
-    lower = np.concatenate([np.full(n, least), np.zeros(w + e), [-np.inf, -np.inf, 0, least]])
+    kinds, n = len(programme.loose), len(members)
+    w = kinds * inner.size
+    masses = np.repeat([k.mass_kg for k in programme.loose], inner.size)
+    onto = np.tile(inner, kinds).astype(np.intp)
+    lower = np.concatenate([np.full(n, programme.least_load_n), np.zeros(w), [-np.inf, -np.inf, 0]])
     upper = np.full(lower.size, np.inf)
-    upper[n : n + w] = np.repeat([min(k.count, PIECES_A_PLACE) for k in programme.loose], e)
-    upper[n + w : n + w + e] = EXTRA_KG_A_PLACE if aim == "extra" else 0.0
-    upper[-2] = within_mm
-    if extra_places is not None:
-        upper[n + w : n + w + e][~extra_places] = 0
+    upper[n : n + w] = np.repeat([min(k.count, PIECES_A_PLACE) for k in programme.loose], inner.size)
+    upper[-1] = within_mm
+    if weight_places is not None:
+        upper[n : n + w][~weight_places] = 0
     if own == "none":
         upper[n : n + w] = 0
-    if fixed_counts is not None:
-        lower[n : n + w] = upper[n : n + w] = fixed_counts
     cost = np.zeros(lower.size)
-    if aim == "bearing":
-        cost[-1] = -1
-    else:
-        cost[n : n + w] = (1.0 if aim == "mass" else 1e-3) * masses + 1e-3
-        cost[n + w : n + w + e] = 1.0
-        cost[-2] = 1.0 if aim == "deviation" else 1e-3
+    cost[n : n + w] = (1.0 if aim == "mass" else 1e-3) * masses + 1e-3
+    cost[-1] = 1.0 if aim == "deviation" else 1e-3
     whole = np.zeros(lower.size)
-    if own == "whole" and fixed_counts is None:
-        whole[n : n + w] = 1
+    whole[n : n + w] = own == "whole"
     found = milp(
         cost,
         integrality=whole,
         bounds=Bounds(lower, upper),
-        constraints=rows,
+        constraints=_rows(programme, list(members), onto, GRAVITY_M_S2 * masses),
         options={"node_limit": NODES, "mip_rel_gap": GAP},
     )
     if found.x is None:
@@ -152,48 +197,38 @@ def answer_of(
     return Answer(
         members,
         fixed(x[:n]),
-        fixed(counts.reshape(kinds, e)),
-        fixed(x[n + w : n + w + e]),
-        fixed(x[n + w + e : n + w + e + 2]),
-        float(x[-2]),
+        fixed(counts.reshape(kinds, inner.size)),
+        fixed(x[n + w : n + w + 2]),
+        float(x[-1]),
         float(found.fun),
     )
 
 
-def _rows(
-    programme: Programme, members: list[int], onto: NDArray[np.intp], newtons: Floats, kinds: int
-) -> LinearConstraint:
+def _rows(programme: Programme, members: list[int], onto: NDArray[np.intp], newtons: Floats) -> LinearConstraint:
     """Balance, nearness to the wanted curve, no inverted stretch, stock, and at most so much at one place."""
-    p, length = programme, programme.beam.length_mm
-    inner = p.place_mm.size - 2
-    none = np.zeros
+    p, length, n = programme, programme.beam.length_mm, len(members)
+    inner, kinds = p.place_mm.size - 2, len(p.loose)
     place = p.place_mm / length
-    balance = np.zeros((2, len(members) + newtons.size + 4))
-    balance[0, : len(members)], balance[1, : len(members)] = 1, place[members]
-    balance[0, len(members) : -4], balance[1, len(members) : -4] = -newtons, -newtons * place[onto]
+    balance = np.zeros((2, n + newtons.size + 3))
+    balance[0, :n], balance[1, :n] = 1, place[members]
+    balance[0, n:-3], balance[1, n:-3] = -newtons, -newtons * place[onto]
     rest = np.array([p.beam.total_load_n, p.beam.load_moment_n_mm / length])
     share = p.station_mm[:, None] / length
     curve = np.hstack([p.height_push[members].T, -(p.height_push[onto] * newtons[:, None]).T, 1 - share, share])
-    gap = p.wanted_mm - p.height_loads
-    ones, nothing = np.ones_like(share), np.zeros_like(share)
+    gap, ones = p.wanted_mm - p.height_loads, np.ones_like(share)
     bend = 1e5 * np.hstack(
-        [p.bend_push[members].T, -(p.bend_push[onto] * newtons[:, None]).T, none((p.bend_loads.size, 4))]
+        [p.bend_push[members].T, -(p.bend_push[onto] * newtons[:, None]).T, np.zeros((p.bend_loads.size, 3))]
     )
     bend_least = 1e5 * (SPARE_CURVATURE * INVERTED_PER_MM - p.bend_loads)
-    middles = np.zeros((len(members) - 2, balance.shape[1]))
-    middles[:, 1 : len(members) - 1] = np.eye(len(members) - 2)
-    middles[:, -1] = -1
     stock = np.zeros((kinds + 2 * inner, balance.shape[1]))
     for i, kind in enumerate(p.loose):
-        at = len(members) + i * inner
+        at = n + i * inner
         stock[i, at : at + inner] = 1
         stock[kinds + np.arange(inner), at + np.arange(inner)] = 1
         stock[kinds + inner + np.arange(inner), at + np.arange(inner)] = kind.mass_kg
     most = np.array([*(k.count for k in p.loose), *([PIECES_A_PLACE] * inner), *([KG_A_PLACE] * inner)])
-    matrix = np.vstack(
-        [balance, np.hstack([curve, -ones, nothing]), np.hstack([curve, ones, nothing]), bend, middles, stock]
-    )
-    free = np.full(gap.size + bend_least.size + len(middles) + most.size, np.inf)
-    lower = np.concatenate([rest, -free[: gap.size], gap, bend_least, none(len(middles)), -free[: most.size]])
-    upper = np.concatenate([rest, gap, free[: gap.size + bend_least.size + len(middles)], most])
+    matrix = np.vstack([balance, np.hstack([curve, -ones]), np.hstack([curve, ones]), bend, stock])
+    free = np.full(gap.size + bend_least.size + most.size, np.inf)
+    lower = np.concatenate([rest, -free[: gap.size], gap, bend_least, -free[: most.size]])
+    upper = np.concatenate([rest, gap, free[: gap.size + bend_least.size], most])
     return LinearConstraint(matrix, lower, upper)

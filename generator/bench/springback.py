@@ -25,6 +25,10 @@ class SpringBack:
     nose_mm: float
     kept_share: float
 
+    def loss_at(self, x_mm: ArrayLike) -> Floats:
+        """Height lost at each x, mm, straight between the stations."""
+        return fixed(np.interp(np.asarray(x_mm, dtype=np.float64), self.x_mm, self.loss_mm))
+
 
 def spring_back(
     *,
@@ -49,11 +53,23 @@ def spring_back(
     (from memory, first principles; test_laminates_keep_their_curve). The board's own weight as it lies later is left
     out, and so are creep (which keeps more) and slip of the glue line (which keeps less).
     """
-    x, bent = np.asarray(x_mm, dtype=np.float64), np.asarray(curvature_per_mm, dtype=np.float64)
     glued = np.asarray(glued_n_mm2, dtype=np.float64)
     if not np.all(glued > 0):
         raise ValueError("glued_n_mm2 must be above 0")
-    lost = np.asarray(moment_n_mm, dtype=np.float64) / glued
+    return lost_rocker(
+        x_mm=x_mm,
+        curvature_per_mm=curvature_per_mm,
+        lost_per_mm=np.asarray(moment_n_mm, dtype=np.float64) / glued,
+        low_point_mm=low_point_mm,
+    )
+
+
+def lost_rocker(
+    *, x_mm: ArrayLike, curvature_per_mm: ArrayLike, lost_per_mm: ArrayLike, low_point_mm: float
+) -> SpringBack:
+    """Heights that a loss of curvature (s,) costs, above the tangent at the low point; arguments as `spring_back`."""
+    x, bent = np.asarray(x_mm, dtype=np.float64), np.asarray(curvature_per_mm, dtype=np.float64)
+    lost = np.asarray(lost_per_mm, dtype=np.float64)
     size = np.diff(x)
     slope = np.concatenate([[0.0], np.cumsum(size * (lost[:-1] + lost[1:]) / 2)])
     height = np.concatenate([[0.0], np.cumsum(size * slope[:-1] + size**2 * (2 * lost[:-1] + lost[1:]) / 6)])

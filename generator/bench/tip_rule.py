@@ -8,9 +8,12 @@ from numpy.typing import ArrayLike
 
 from generator.bench.beam import Beam
 from generator.bench.contact import OK, Bent, solve
+from generator.quantities import Floats, fixed
+
+STATIONS = 61
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Inboard:
     """The same bench with its end supports moved in, set to the height that the board had there.
 
@@ -19,6 +22,7 @@ class Inboard:
         tail_short_mm, nose_short_mm: by how much the tips then fall short of where they were.
         least_curvature_per_mm: over the whole board.
         inverted: stretches that bend the wrong way.
+        x_mm, heights_mm: (s,) the whole bottom then, in the supports' own level.
     """
 
     inset_mm: float
@@ -26,6 +30,8 @@ class Inboard:
     nose_short_mm: float
     least_curvature_per_mm: float
     inverted: tuple[tuple[float, float], ...]
+    x_mm: Floats
+    heights_mm: Floats
 
 
 def moved_inboard(
@@ -52,5 +58,7 @@ def moved_inboard(
         if bent.status != OK:
             continue
         short = at_tips.heights_mm(tips) - bent.heights_mm(tips)
-        out.append(Inboard(float(inset), float(short[0]), float(short[1]), bent.least_curvature[0], bent.inverted()))
+        least, station = bent.least_curvature[0], np.linspace(0.0, beam.length_mm, STATIONS)
+        shape = fixed(station), fixed(bent.heights_mm(station))
+        out.append(Inboard(float(inset), float(short[0]), float(short[1]), least, bent.inverted(), *shape))
     return tuple(out)

@@ -15,6 +15,7 @@ from generator.board.mass import Load, Masses, Rib, make_ribs, weigh
 from generator.board.outline import Outline, area_mm2, fair_outline, outline_polygon, perimeter_mm
 from generator.board.rail import finished_round, frame_inside
 from generator.board.rocker import HeightAt, Rises, rises
+from generator.board.sag import Scale
 from generator.board.trace import Trace, make_trace
 from generator.inputs.board import Board
 from generator.inputs.builder import Measured
@@ -66,6 +67,8 @@ class Body:
 
     `rocker` is the fair curve nearest the wanted heights, `rocker_fit` says how near (misses in the order given).
     `frame_bottom` is the line that the frame's bottom was cut to; `frame_bottom_fit` is None if that is straight.
+    `load` is the weight of frame and bottom panel, `panel_load` that of one panel. `frame_scale` and `panel_scale` say
+    how much stiffer than given they were found to be; None before they are measured.
     """
 
     board: Board
@@ -86,9 +89,12 @@ class Body:
     ribs: tuple[Rib, ...]
     masses: Masses
     load: Load
+    panel_load: Load
     volume_l: float
     blank: Blank
     marks: tuple[LineUpMark, ...]
+    frame_scale: Scale | None = None
+    panel_scale: Scale | None = None
 
     def spine_depth_mm(self, x_mm: ArrayLike) -> Floats:
         """Depth of the spine."""
@@ -163,7 +169,9 @@ def make_body(
     trace = make_trace(frame_line, sides_mm=margin.sides_mm, tips_mm=margin.tips_mm)
     depth = make_depth(board, finished_outline=finished, panel_mm=panel_mm)
     ribs = make_ribs(board, depth=depth, finished=finished, frame=frame)
-    masses, load = weigh(board, depth=depth, frame=frame, trace=trace, ribs=ribs, panel_mm=panel_mm, measured=measured)
+    masses, load, panel_load = weigh(
+        board, depth=depth, frame=frame, trace=trace, ribs=ribs, panel_mm=panel_mm, measured=measured
+    )
     fit = _fit(rocker, length)
     curve = fit.curve.from_low_point()
     bottom_fit = _frame_bottom(board)
@@ -186,6 +194,7 @@ def make_body(
         ribs=ribs,
         masses=masses,
         load=load,
+        panel_load=panel_load,
         volume_l=volume_litres(depth, finished=finished, frame=frame),
         blank=_blank(board, curve, trace=trace, tips_mm=margin.tips_mm),
         marks=_marks(ribs, curve, tips_mm=margin.tips_mm),

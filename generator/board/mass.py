@@ -101,8 +101,8 @@ def weigh(
     ribs: tuple[Rib, ...],
     panel_mm: float,
     measured: Measured | None,
-) -> tuple[Masses, Load]:
-    """Masses of the parts and the weight along the board.
+) -> tuple[Masses, Load, Load]:
+    """Masses of the parts, the weight of frame and one panel along the board, and that of one panel alone.
 
     The panel counts as cut to its traced line, lying flat; what overhangs a tip weighs on the tip. Strips run along
     both sides, not across a squared end. Each rib's weight is spread, rising and falling, to its neighbours.
@@ -129,8 +129,9 @@ def weigh(
         panel_weighed=panel_kg is not None,
         frame_weighed=frame_kg is not None,
     )
-    up_to = panel * masses.panel_kg / panel[-1] + scale * (spine + cross + strips)
-    return masses, Load(fixed(x), fixed(up_to * GRAVITY_M_S2))
+    one_panel = panel * masses.panel_kg / panel[-1]
+    up_to = one_panel + scale * (spine + cross + strips)
+    return masses, Load(fixed(x), fixed(up_to * GRAVITY_M_S2)), Load(fixed(x), fixed(one_panel * GRAVITY_M_S2))
 
 
 def _sum_up(x: Floats, y: Floats) -> Floats:

@@ -2,32 +2,39 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from generator.board.body import Body
+from generator.board.sag import Scale, drop_mm, measured_scale
 from generator.inputs.board import Spread
+from generator.inputs.builder import Measured, Sag
 from generator.quantities import Floats, fixed
 
 Which = Literal["low", "value", "high"]
+SagPart = Literal["frame", "panel"]
 
 REACH_PER_DEPTH = 0.82
 PIECES = 40
+PANEL_WORKS: dict[Which, float] = {"low": 0.25, "value": 0.5, "high": 1.0}
+"""Share of the panels' width that works once the board is closed. Assumed, and a wide guess: little hangs on it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Stiffness:
     """E·I, N·mm², at places along the board; all arrays have the places' shape.
 
-    `unglued` is panel and frame bent together, free to slide on each other; `glued` is one panel glued under the frame.
+    `unglued` is panel and frame bent together, free to slide on each other; `glued` is one panel glued under the frame,
+    `closed` the frame between both panels.
     """
 
     panel_n_mm2: Floats
     frame_n_mm2: Floats
     glued_n_mm2: Floats
+    closed_n_mm2: Floats
     slot_factor: Floats
 
     @property
@@ -45,8 +52,9 @@ class Stiffness:
 class Sections:
     """Pieces along the board for the bench: stiffness constant in each, weight and free curvature linear.
 
-    `breaks_mm` is (n + 1,), the rest (n,). Free curvature is what frame and panel, bent together loose, would have
-    with nothing on them; the panel alone is flat.
+    `breaks_mm` is (n + 1,), the rest (n,). Loads are those of frame and bottom panel, `panel_load` those of one panel.
+    Free curvature is what frame and panel, bent together loose, would have with nothing on them; the panel alone is
+    flat.
     """
 
     breaks_mm: Floats
@@ -54,11 +62,14 @@ class Sections:
     frame_n_mm2: Floats
     unglued_n_mm2: Floats
     glued_n_mm2: Floats
+    closed_n_mm2: Floats
     slot_factor: Floats
     free_curvature_start_per_mm: Floats
     free_curvature_end_per_mm: Floats
     load_start_n_mm: Floats
     load_end_n_mm: Floats
+    panel_load_start_n_mm: Floats
+    panel_load_end_n_mm: Floats
 
 
 def slot_factor(depth_mm: ArrayLike, *, pitch_mm: ArrayLike, share_of_depth: float, slot_width_mm: float) -> Floats:
@@ -137,12 +148,62 @@ def rib_pitch_mm(x_mm: ArrayLike, *, ribs_mm: ArrayLike, length_mm: float) -> Fl
     return np.asarray(np.maximum(gaps[np.searchsorted(ribs, np.asarray(x_mm, dtype=np.float64), side="right")], 1e-6))
 
 
-def _pick(spread: Spread, which: Which) -> float:
-    return float(getattr(spread, which))
+def closed_stiffness_n_mm2(
+    glued_n_mm2: ArrayLike,
+    *,
+    panel_mpa: float,
+    panel_mm: float,
+    panel_width_mm: ArrayLike,
+    depth_mm: ArrayLike,
+    crown_mm: ArrayLike,
+    works: float,
+) -> Floats:
+    """E·I once the top panel is on too: plane sections, two equal panels far apart.
+
+    The deck counts at its mean height, a third of its crown below the centre line. `works` is the share of both
+    panels' width that works with the frame: wide thin panels lag behind near the rim, and the frame's own shear gives.
+    """
+    depth = np.asarray(depth_mm, dtype=np.float64)
+    panel = works * panel_mpa * panel_mm * np.asarray(panel_width_mm, dtype=np.float64)
+    apart = np.maximum(depth - np.asarray(crown_mm) / 3, 0.0) + panel_mm
+    return np.asarray(np.asarray(glued_n_mm2, dtype=np.float64) + panel / 2 * apart**2)
 
 
-def section_at(body: Body, x_mm: ArrayLike, *, which: Which = "value") -> Stiffness:
-    """Stiffness at places on the board, all materials at their low, given or high stiffness."""
+def _pick(spread: Spread, which: Which, scale: Scale | None) -> float:
+    """Stiffness at one end of its range; of what was measured, the given one times what was found."""
+    return float(getattr(spread, which)) if scale is None else spread.value * float(getattr(scale, which))
+
+
+def calibrated(body: Body, measured: Measured) -> Body:
+    """The same board with its frame and panel as stiff as the builder's sag tests found them."""
+    frame, panel = _found(body, "frame", measured.frame_sag), _found(body, "panel", measured.panel_sag)
+    return replace(body, frame_scale=frame, panel_scale=panel)
+
+
+def _found(body: Body, part: SagPart, test: Sag | None) -> Scale | None:
+    """What one sag test says of a part."""
+    if test is None:
+        return None
+    given = expected_drop_mm(body, part, apart_mm=test.apart_mm, weight_kg=test.weight_kg)
+    return measured_scale(read_mm=test.drop_mm, given_mm=given)
+
+
+def expected_drop_mm(body: Body, part: SagPart, *, apart_mm: float, weight_kg: float, which: Which = "value") -> float:
+    """Drop of the loose frame or panel in a sag test, mm, at the stiffness that the body has."""
+
+    def stiffness(x_mm: Floats) -> Floats:
+        at = section_at(body, x_mm, which=which)
+        return at.frame_n_mm2 if part == "frame" else at.panel_n_mm2
+
+    return drop_mm(stiffness, length_mm=body.length_mm, apart_mm=apart_mm, weight_kg=weight_kg)
+
+
+def section_at(body: Body, x_mm: ArrayLike, *, which: Which = "value", panel_which: Which | None = None) -> Stiffness:
+    """Stiffness at places on the board, all materials at their low, given or high stiffness.
+
+    Args:
+        panel_which: that of the panel, if not the same as the frame's.
+    """
     board = body.board
     panel, spine, strip, slots = board.panel, board.spine, board.edge_strip, board.slots
     x = np.asarray(x_mm, dtype=np.float64)
@@ -151,7 +212,8 @@ def section_at(body: Body, x_mm: ArrayLike, *, which: Which = "value") -> Stiffn
     pitch = rib_pitch_mm(x, ribs_mm=board.ribs.from_tail_mm, length_mm=body.length_mm)
     share, slot_width = slots.share_of_depth, slots.width_mm
     factor = slot_factor(depth, pitch_mm=pitch, share_of_depth=share, slot_width_mm=slot_width)
-    e_panel, e_spine, e_strip = (_pick(one.stiffness_mpa, which) for one in (panel, spine, strip))
+    e_panel = _pick(panel.stiffness_mpa, panel_which or which, body.panel_scale)
+    e_spine, e_strip = (_pick(one.stiffness_mpa, which, body.frame_scale) for one in (spine, strip))
     alone = factor * e_spine * spine.thickness_mm * depth**3 / 12
     strips = 2 * e_strip * strip.thickness_mm * strip_height**3 / 12
     glued = glued_stiffness_n_mm2(
@@ -169,27 +231,44 @@ def section_at(body: Body, x_mm: ArrayLike, *, which: Which = "value") -> Stiffn
         strip_mm=strip.thickness_mm,
         strip_height_mm=strip_height,
     )
-    return Stiffness(fixed(e_panel * width * body.panel_mm**3 / 12), fixed(alone + strips), fixed(glued), fixed(factor))
+    closed = closed_stiffness_n_mm2(
+        glued,
+        panel_mpa=e_panel,
+        panel_mm=body.panel_mm,
+        panel_width_mm=width,
+        depth_mm=depth,
+        crown_mm=body.crown_mm(x),
+        works=PANEL_WORKS[which],
+    )
+    alone_n_mm2 = e_panel * width * body.panel_mm**3 / 12
+    return Stiffness(fixed(alone_n_mm2), fixed(alone + strips), fixed(glued), fixed(closed), fixed(factor))
 
 
-def sections(body: Body, *, which: Which = "value", pieces: int = PIECES) -> Sections:
+def sections(body: Body, *, which: Which = "value", panel_which: Which | None = None, pieces: int = PIECES) -> Sections:
     """About `pieces` even pieces from tip to tip, broken at every rib too; stiffness is that of each piece's middle."""
     even = np.linspace(0.0, body.length_mm, pieces + 1)
     ribs = np.array([rib.from_tail_mm for rib in body.ribs])
     breaks = _apart(np.concatenate((even, ribs)), body.length_mm)
-    at = section_at(body, (breaks[:-1] + breaks[1:]) / 2, which=which)
-    bend, load = body.frame_bottom.curvature_per_mm(breaks), body.load.per_mm(breaks)
+    at = section_at(body, (breaks[:-1] + breaks[1:]) / 2, which=which, panel_which=panel_which)
+    bend, load, panel = (
+        body.frame_bottom.curvature_per_mm(breaks),
+        body.load.per_mm(breaks),
+        body.panel_load.per_mm(breaks),
+    )
     return Sections(
         breaks_mm=fixed(breaks),
         panel_n_mm2=at.panel_n_mm2,
         frame_n_mm2=at.frame_n_mm2,
         unglued_n_mm2=fixed(at.unglued_n_mm2),
         glued_n_mm2=at.glued_n_mm2,
+        closed_n_mm2=at.closed_n_mm2,
         slot_factor=at.slot_factor,
         free_curvature_start_per_mm=fixed(at.frame_share * bend[:-1]),
         free_curvature_end_per_mm=fixed(at.frame_share * bend[1:]),
         load_start_n_mm=fixed(load[:-1]),
         load_end_n_mm=fixed(load[1:]),
+        panel_load_start_n_mm=fixed(panel[:-1]),
+        panel_load_end_n_mm=fixed(panel[1:]),
     )
 
 

@@ -11,11 +11,14 @@ from generator.drawings.clamps import clamps
 from generator.drawings.curve_chart import curve_chart
 from generator.drawings.frame import frame
 from generator.drawings.glue_bead import glue_bead
+from generator.drawings.hollow import hollow
+from generator.drawings.inset_chart import inset_chart
 from generator.drawings.jigsaw import jigsaw
 from generator.drawings.keying import keying
 from generator.drawings.load_chart import load_chart
 from generator.drawings.plan import plan
 from generator.drawings.planks import planks
+from generator.drawings.rocker_choice import rocker_choice
 from generator.drawings.side import side
 from generator.drawings.trace import trace
 from generator.drawings.winding import winding
@@ -25,6 +28,7 @@ DRAWINGS: Mapping[str, Callable[[Figures], str]] = MappingProxyType(
     {
         "plan": plan,
         "side": side,
+        "rocker_choice": rocker_choice,
         "planks": planks,
         "frame": frame,
         "keying": keying,
@@ -32,6 +36,8 @@ DRAWINGS: Mapping[str, Callable[[Figures], str]] = MappingProxyType(
         "jigsaw": jigsaw,
         "bench": bench,
         "bench_support": bench_support,
+        "inset_chart": inset_chart,
+        "hollow": hollow,
         "winding": winding,
         "clamps": clamps,
         "glue_bead": glue_bead,

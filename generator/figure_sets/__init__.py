@@ -2,38 +2,47 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from generator.bench.assembly import ClampKind, TableTop
 from generator.bench.from_body import on_bench
 from generator.bench.layout import lay
 from generator.bench.programme import Loose
 from generator.bench.stack_list import Piece
-from generator.board.body import make_body
-from generator.board.rocker import wanted_rocker
+from generator.board.body import Body, make_body
+from generator.board.rocker import HeightAt, wanted_rocker
+from generator.board.section import calibrated
 from generator.figure_sets.bench_curve import add_curve
 from generator.figure_sets.bench_supports import add_supports
 from generator.figure_sets.bench_verdict import add_verdict
 from generator.figure_sets.board import add_board, add_rocker
 from generator.figure_sets.clamps import add_clamps, add_joints
+from generator.figure_sets.cured import add_cured
 from generator.figure_sets.evenings import add_evenings, laid_out
 from generator.figure_sets.facts import Facts
 from generator.figure_sets.frame import add_frame
 from generator.figure_sets.household import add_household, add_practice
 from generator.figure_sets.panels import add_panels, add_trace
+from generator.figure_sets.release import add_release
+from generator.figure_sets.rocker_advice import add_advice, advise
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
+from generator.figure_sets.trust import add_trust
 from generator.figures import FigureBook, Figures
+from generator.inputs.board import Board
 from generator.inputs.builder import Table
 from generator.inputs.site import Inputs
 from generator.quantities import fixed
 
 __all__ = ["make_figures", "work_out"]
+TO_ROCKER = "to the rocker"
 
 
 def work_out(inputs: Inputs) -> Facts:
     """The sums of one builder: board, bench, evenings."""
     builder, maker = inputs.builder, inputs.maker
-    shifts = (maker.tuning.where[builder.surf.where], maker.tuning.how[builder.surf.how])
-    rocker = wanted_rocker(inputs.board.rocker, agreed=builder.rocker, shifts=shifts, length_mm=inputs.board.length_mm)
-    body = make_body(inputs.board, rocker=rocker, measured=builder.measured, trace_margin=maker.defaults.trace_margin)
+    own = advise(inputs)
+    rocker = wanted_rocker(inputs.board.rocker, agreed=own.agreed, shift=own.shift, length_mm=inputs.board.length_mm)
+    unmeasured, body, cut = _bodies(inputs, rocker)
     board, table = on_bench(body), _table(builder.table)
     plan = lay(
         board,
@@ -43,8 +52,23 @@ def work_out(inputs: Inputs) -> Facts:
         clamps=[ClampKind(c.name, c.opening_mm, c.mass_kg, c.hang_mm, c.count) for c in builder.clamps],
         loose=[Loose(w.name, w.mass_kg, w.count) for w in builder.weights],
         table=table,
+        route=builder.off_bench_after,
+        cut=on_bench(cut) if cut else None,
     )
-    return Facts(inputs, builder.units or maker.defaults.units, body, board, table, plan, laid_out(inputs))
+    return Facts(inputs, builder.units or maker.defaults.units, body, unmeasured, board, table, plan, laid_out(inputs))
+
+
+def _bodies(inputs: Inputs, rocker: Sequence[HeightAt]) -> tuple[Body, Body, Body | None]:
+    """The board before its sag tests, as measured, and the same with its frame cut to the rocker if it is not."""
+    board, measured, margin = inputs.board, inputs.builder.measured, inputs.maker.defaults.trace_margin
+
+    def made(one: Board) -> Body:
+        return make_body(one, rocker=rocker, measured=measured, trace_margin=margin)
+
+    body, cut = made(board), None
+    if board.frame_bottom != TO_ROCKER:
+        cut = calibrated(made(board.model_copy(update={"frame_bottom": TO_ROCKER})), measured)
+    return body, calibrated(body, measured), cut
 
 
 def _table(typed: Table) -> TableTop:
@@ -58,12 +82,16 @@ def make_figures(inputs: Inputs) -> Figures:
     book = FigureBook()
     add_board(book, facts)
     add_rocker(book, facts)
+    add_advice(book, facts)
     add_panels(book, facts)
     add_trace(book, facts)
     add_frame(book, facts)
     add_supports(book, facts)
     add_curve(book, facts)
+    add_release(book, facts)
+    add_trust(book, facts)
     add_verdict(book, facts)
+    add_cured(book, facts)
     add_clamps(book, facts)
     add_joints(book, facts)
     add_glue_label(book, inputs.builder)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from generator.bench.contact import INVERTED_PER_MM
+from generator.bench.heights import GOAL_MM
 from generator.figure_sets.facts import BENT, SOLVED, Facts
 from generator.figures import FigureBook, Kind
 from generator.quantities import Floats
 
 PASS_TIPS_MM, PASS_HOLLOW_MM, STRAIGHT_EDGE_MM = 4.0, 0.5, 600.0
-SPRING_MATTERS_MM = 3.0
-PLANNED_TO_MM = 2.0
+EXAMPLE_INSET_MM = 100.0
 ROUNDING_PER_MM = 1e-9
 
 
@@ -65,8 +65,8 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
         "bench.deviation",
         abs(plan.deviation_mm),
         "mm",
-        "worst distance from the wanted rocker",
-        how=SOLVED + " The range is that of the stiffness.",
+        "worst distance of the finished bottom from the wanted rocker",
+        how=SOLVED + " Then let go of. The range is that of the stiffness.",
         kind=BENT,
         low=min(abs(plan.deviation_mm), plan.deviation_low_mm, plan.deviation_high_mm),
         high=max(plan.deviation_low_mm, plan.deviation_high_mm),
@@ -116,7 +116,17 @@ def _rise(heights: Floats, at: int) -> float:
 
 def _add_limits(book: FigureBook, facts: Facts) -> None:
     plan = facts.plan
-    tips = max(PASS_TIPS_MM, np.ceil(2 * (PLANNED_TO_MM + plan.effect_mm)) / 2)
+    tips = max(PASS_TIPS_MM, np.ceil(2 * (GOAL_MM + plan.effect_mm)) / 2)
+    book.add(
+        "bench.planned_to",
+        GOAL_MM,
+        "mm",
+        "how near the plan brings the finished bottom to the wanted one",
+        how="Nearer than a household bench can be measured.",
+        kind=Kind.COMMON_PRACTICE,
+        source="common practice",
+        step=0.5,
+    )
     book.add(
         "bench.pass_tips",
         float(tips),
@@ -175,9 +185,9 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
     places += [("rocker.tip.tail", "the tail tip", 0.0), ("rocker.tip.nose", "the nose tip", length)]
     for key, name, x in places:
         line = plan.line_mm(x, length)
-        value, low, high, bare = (
+        value, low, high, bare, aim = (
             float(np.interp(x, curves.x_mm, y))
-            for y in (curves.clamped_mm, curves.low_mm, curves.high_mm, curves.bare_mm)
+            for y in (curves.clamped_mm, curves.low_mm, curves.high_mm, curves.bare_mm, curves.aim_mm)
         )
         book.add(
             f"{key}.height",
@@ -190,10 +200,10 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
         )
         book.add(
             f"{key}.target",
-            float(facts.body.rocker.height_mm(x)) + line,
+            aim + line,
             "mm",
-            f"wanted height at {name} above the level line",
-            how="The fair curve through the wanted heights, as high as your bench carries it.",
+            f"height to aim for at {name} above the level line",
+            how="The wanted curve, set over by what the board loses once it is off, as high as your bench carries it.",
             kind=BENT,
             step=0.5,
         )
@@ -220,44 +230,56 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
 
 
 def _add_without(book: FigureBook, facts: Facts) -> None:
-    """What goes wrong otherwise: supports inboard of the tips, and the board lifted too early."""
-    plan = facts.plan
-    inboard = next((one for one in plan.inboard if one.inset_mm == 100.0), None)
-    if inboard is not None:
+    """What is lost with the end supports inboard of the tips, an example and all three."""
+    _add_example(book, facts)
+    plan, length_mm, rows = facts.plan, facts.body.length_mm, []
+    for one in plan.inboard:
+        key = f"bench.inset.{one.inset_mm:g}"
         book.add(
-            "bench.inset",
-            inboard.inset_mm,
+            key,
+            one.inset_mm,
             "mm",
-            "end supports moved in, to show what that does",
+            "end supports moved in from the tips, to show what that does",
             how="An example.",
             kind=Kind.MAKER,
         )
-        for end, short in (("tail", inboard.tail_short_mm), ("nose", inboard.nose_short_mm)):
-            book.add(
-                f"bench.inset_{end}", short, "mm", f"rocker lost at the {end} tip then", how=SOLVED, kind=BENT, step=0.5
-            )
-    lost = (plan.spring_low, plan.spring, plan.spring_high)
-    for end in ("tail", "nose"):
-        values = [getattr(one, f"{end}_mm") for one in lost]
-        book.add(
-            f"bench.spring_{end}",
-            values[1],
-            "mm",
-            f"rocker lost at the {end} tip if lifted off too early",
-            how="The bend that the bench put in is taken from the glued section of frame and bottom panel.",
-            kind=BENT,
-            low=min(values),
-            high=max(values),
-        )
-    book.said["spring_matters"] = (
-        max(plan.spring_high.nose_mm, plan.spring.nose_mm, plan.spring_low.nose_mm) >= SPRING_MATTERS_MM
+        for end, short in (("tail", one.tail_short_mm), ("nose", one.nose_short_mm)):
+            book.add(f"{key}.{end}", short, "mm", f"rocker lost at the {end} tip then", how=SOLVED, kind=BENT, step=0.5)
+        length = sum(to - start for start, to in one.inverted)
+        book.add(f"{key}.inverted", length, "mm", "length that then bends the wrong way", how=SOLVED, kind=BENT)
+        line = np.array([plan.line_mm(x, length_mm) for x in one.x_mm])
+        book.draw(key, one.x_mm, one.heights_mm - line, "mm", "with the end supports moved in")
+        rows.append({"key": key})
+    book.rows["insets"] = tuple(rows)
+
+
+def _add_example(book: FigureBook, facts: Facts) -> None:
+    """The middle one of the three, for the drawing of a support."""
+    one = next((one for one in facts.plan.inboard if one.inset_mm == EXAMPLE_INSET_MM), None)
+    if one is None:
+        return
+    book.add(
+        "bench.inset",
+        one.inset_mm,
+        "mm",
+        "end supports moved in, to show what that does",
+        how="An example.",
+        kind=Kind.MAKER,
     )
+    for end, short in (("tail", one.tail_short_mm), ("nose", one.nose_short_mm)):
+        book.add(
+            f"bench.inset_{end}", short, "mm", f"rocker lost at the {end} tip then", how=SOLVED, kind=BENT, step=0.5
+        )
 
 
 def _draw(book: FigureBook, facts: Facts) -> None:
     curves = facts.plan.curves
     for key, y, label in (
         ("bench.wanted", curves.wanted_mm, "wanted"),
+        ("bench.aim", curves.aim_mm, "to aim for on the bench"),
+        ("bench.after", curves.after_mm, "once it is off the bench"),
+        ("bench.after_low", curves.after_low_mm, "once it is off, softest board"),
+        ("bench.after_high", curves.after_high_mm, "once it is off, stiffest board"),
         ("bench.clamped", curves.clamped_mm, "with everything on"),
         ("bench.clamped_low", curves.low_mm, "softest board"),
         ("bench.clamped_high", curves.high_mm, "stiffest board"),

@@ -1,36 +1,31 @@
-"""What the bench can't do with the things there are, and what would mend it."""
+"""What the bench can't do with the things there are, and the one change that would mend it."""
 
 from __future__ import annotations
 
-from generator.bench.heights import Extra
+from generator.bench.heights import Placed
+from generator.bench.plan import Cure
 from generator.figure_sets.facts import BENT, Facts
-from generator.figures import FigureBook
+from generator.figures import FigureBook, Kind
+
+TRIED = "The whole bench laid out again with this one change."
 
 
 def add_verdict(book: FigureBook, facts: Facts) -> None:
-    """Whether the rocker is reached, and the one thing that is missing if not."""
+    """Whether the rocker is reached, and what would reach it if not."""
     plan = facts.plan
-    short = plan.extra
-    if not plan.reached and short:
-        book.add(
-            "bench.short_weight",
-            sum(one.mass_kg for one in short),
-            "kg",
-            "weight that is missing",
-            how="Least weight more with which the wanted rocker is reached.",
-            kind=BENT,
-            step=0.5,
-        )
-    off = [s.name for s in plan.supports if s.lifts_off]
+    if plan.cure is not None:
+        _add_cure(book, facts, plan.cure)
+    else:
+        book.rows["cure_weights"] = ()
     unpiled = [s.name for s in plan.supports if s.stack is None]
-    book.rows["extra"] = tuple(_extra_row(book, facts, n, one) for n, one in enumerate(short or (), 1))
     book.said |= {
+        "read": False,
         "reached": plan.reached,
+        "cure": plan.cure.change if plan.cure else "",
         "inverted": bool(plan.inverted),
         "stacks_ok": plan.stacks_fit,
         "stacks_missing": unpiled,
-        "lifted_supports": off,
-        "weight_would_do": bool(short),
+        "lifted_supports": [s.name for s in plan.supports if s.lifts_off],
         "table_read": bool(facts.inputs.builder.table.readings),
         "table_long": plan.table_short_mm <= 0,
         "crossbars": all(s.crossbar for s in (plan.supports[0], plan.supports[-1])),
@@ -47,24 +42,46 @@ def add_verdict(book: FigureBook, facts: Facts) -> None:
         )
 
 
-def _extra_row(book: FigureBook, facts: Facts, n: int, one: Extra) -> dict[str, object]:
-    key = f"bench.extra.{n}"
+def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
+    """What has to be found, and what the mended bench then misses."""
     book.add(
-        f"{key}.mass",
-        one.mass_kg,
-        "kg",
-        f"missing weight {n}",
-        how="Least weight more that is enough.",
-        kind=BENT,
-        step=0.5,
-    )
-    book.add(
-        f"{key}.from_tail",
-        one.x_mm,
+        "bench.cure.deviation",
+        cure.deviation_mm,
         "mm",
-        f"missing weight {n}, from the tail tip",
-        how="The rib where it helps most.",
+        "what the mended bench misses at worst",
+        how=TRIED,
         kind=BENT,
+        step=0.1,
     )
+    if cure.placed:
+        book.add("bench.short_weight", cure.mass_kg, "kg", "weight that is missing", how=TRIED, kind=BENT, step=0.5)
+        book.add(
+            "bench.cure.each",
+            cure.placed[0].mass_kg,
+            "kg",
+            "one of the weights to find",
+            how="A five-litre can of water, or whatever else weighs as much.",
+            kind=Kind.MAKER,
+            step=0.5,
+        )
+    if cure.change == "piece":
+        for name, value in (("least", cure.least_mm), ("most", cure.most_mm)):
+            book.add(
+                f"bench.cure.piece_{name}",
+                value,
+                "mm",
+                f"height of the piece that is missing, at {name}",
+                how=TRIED,
+                kind=BENT,
+                step=0.5,
+            )
+        book.said["cure_support"] = cure.support + 1
+    book.rows["cure_weights"] = tuple(_weight_row(book, facts, n, one) for n, one in enumerate(cure.placed, 1))
+
+
+def _weight_row(book: FigureBook, facts: Facts, n: int, one: Placed) -> dict[str, object]:
+    key = f"bench.extra.{n}"
+    book.add(f"{key}.count", one.count, "", f"missing weights at place {n}", how=TRIED, kind=BENT)
+    book.add(f"{key}.from_tail", one.x_mm, "mm", f"missing weights, place {n} from the tail tip", how=TRIED, kind=BENT)
     rib = min(facts.body.ribs, key=lambda r: abs(r.from_tail_mm - one.x_mm))
     return {"n": n, "key": key, "rib": rib.number}

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
+from generator.board.advice import traits_of
 from generator.board.rocker import MEASURED_IN_MM
 from generator.figure_sets.facts import TYPED_BOARD, Facts
+from generator.figure_sets.rocker_advice import CURVE_STATIONS, add_flat
 from generator.figures import FigureBook, Kind
 from generator.quantities import Floats
 
 MAKER = Kind.MAKER
 FAIR = "Read off the smooth line through the maker's numbers."
 OUTLINE_STATIONS = 241
-CURVE_STATIONS = 121
 
 
 def crowded_at_the_ends(first_mm: float, last_mm: float) -> Floats:
@@ -96,9 +97,8 @@ def _add_volume(book: FigureBook, facts: Facts) -> None:
 
 
 def add_rocker(book: FigureBook, facts: Facts) -> None:
-    """The wanted bottom line: rises, low point, misses, the maker's tuning for this builder."""
-    body, builder, tuning = facts.body, facts.inputs.builder, facts.inputs.maker.tuning
-    rises = body.rises
+    """The wanted bottom line: rises, flat part, angles at the tips, low point, misses."""
+    body, rises = facts.body, facts.body.rises
     how = "Read off the fair curve through the wanted heights, from its lowest point."
     for key, value, label in (
         ("rocker.tail", rises.tail_mm, "rocker at the tail tip"),
@@ -117,21 +117,6 @@ def add_rocker(book: FigureBook, facts: Facts) -> None:
         kind=MAKER,
         step=0.1,
     )
-    agreed = builder.rocker is not None
-    where, by = tuning.where[builder.surf.where], tuning.how[builder.surf.how]
-    for end in ("tail", "nose"):
-        book.add(
-            f"rocker.shift_{end}",
-            0.0 if agreed else getattr(where, f"{end}_mm") + getattr(by, f"{end}_mm"),
-            "mm",
-            f"added to the kit's rocker at the {end} tip for you",
-            how="The maker's tuning for where and how you surf; nothing where a rocker of your own was agreed.",
-            kind=MAKER,
-        )
+    add_flat(book, "rocker", traits_of(body.rocker, length_mm=body.length_mm), "your rocker")
     x = np.linspace(0, body.length_mm, CURVE_STATIONS)
     book.draw("rocker.wanted", x, body.rocker.height_mm(x), "mm", "wanted bottom line")
-    book.said |= {
-        "rocker_from": "agreed" if agreed else "maker",
-        "surf.where": builder.surf.where,
-        "surf.how": builder.surf.how,
-    }

@@ -21,11 +21,12 @@ BENT = (Kind.MAKER, Kind.MEASURED, Kind.ASSUMED)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Facts:
-    """One builder's inputs and all that was computed from them."""
+    """One builder's inputs and all that was computed from them; `unmeasured` is the body before its sag tests."""
 
     inputs: Inputs
     units: str
     body: Body
+    unmeasured: Body
     board: OnBench
     table: TableTop
     plan: BenchPlan

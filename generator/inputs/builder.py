@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
-from generator.inputs.board import FromTail, Height, Name, PanelThickness
+from generator.inputs.board import LIST, WORD, FromTail, Height, Name, PanelThickness
 from generator.inputs.days import Day, Weekday
 from generator.inputs.fields import Choice, Count, Part, Pattern, Quantity, Text
+from generator.inputs.rocker_rules import CANDIDATES, RockerWord
 
 Units = Annotated[Literal["metric", "inches"], Choice(("metric", "inches"))]
 ThingKind = Literal["tin", "block", "sheet", "shim", "crossbar"]
 PartMass = Annotated[float, Quantity("mass", 0.2, 10)]
+BenchEnd = Literal["bottom panel", "top panel"]
 GlueType = Literal["pva", "polyurethane", "thickened epoxy"]
 WaterClass = Literal["D1", "D2", "D3", "D4", "none stated"]
 
@@ -35,11 +37,23 @@ Slug = Annotated[
 ]
 
 
+def _word_or_list(typed: Any) -> str:
+    return LIST if isinstance(typed, (list, tuple)) else WORD
+
+
+RockerWish = Annotated[
+    Annotated[RockerWord, Choice(CANDIDATES), Tag(WORD)]
+    | Annotated[tuple[Height, ...], Field(min_length=4, max_length=40), Tag(LIST)],
+    Discriminator(_word_or_list),
+]
+
+
 class Surf(Part):
-    """Where and how the builder surfs; both are names in the maker's tuning."""
+    """Where, how and how well the builder surfs; all are names in the maker's rules for rockers."""
 
     where: Name
     how: Name
+    skill: Name
 
 
 class Thing(Part):
@@ -116,23 +130,49 @@ class Evenings(Part):
     length_min: Annotated[float, Quantity("time", 15, 720)] = Field(alias="length")
 
 
+class Sag(Part):
+    """A sag test: a part on two tins `apart`, evenly about its middle, and the drop there under a known weight."""
+
+    apart_mm: Annotated[float, Quantity("length", 500, 3500)] = Field(alias="apart")
+    weight_kg: Annotated[float, Quantity("mass", 0.1, 20)] = Field(alias="weight")
+    drop_mm: Annotated[float, Quantity("length", 1, 200)] = Field(alias="drop")
+
+
+class LevelReading(Part):
+    """Height of the underside of the bottom above the level line at one place."""
+
+    from_tail_mm: FromTail = Field(alias="from_tail")
+    height_mm: Annotated[float, Quantity("length", 0, 900)] = Field(alias="height")
+
+
+LevelReadings = Annotated[tuple[LevelReading, ...], Field(min_length=5, max_length=40)]
+
+
 class Measured(Part):
-    """What the builder has measured so far."""
+    """What the builder has measured so far.
+
+    `on_bench` are heights with everything on, before the glue; `cured` those once it is hard and clamps and weights
+    are off, the board still on the bench.
+    """
 
     panel_thickness_mm: PanelThickness | None = Field(default=None, alias="panel_thickness")
     panel_mass_kg: PartMass | None = Field(default=None, alias="panel_mass")
     frame_mass_kg: PartMass | None = Field(default=None, alias="frame_mass")
+    frame_sag: Sag | None = None
+    panel_sag: Sag | None = None
+    on_bench: LevelReadings | None = None
+    cured: LevelReadings | None = None
 
 
 class Builder(Part):
-    """One builder."""
+    """One builder. `rocker` is the list agreed with the maker, or which of the three candidates is wanted."""
 
     name: Name
     board: Slug
     units: Units | None = None
     surf: Surf
     body_mass_kg: Annotated[float, Quantity("mass", 15, 250)] = Field(alias="body_mass")
-    rocker: Annotated[tuple[Height, ...], Field(min_length=4, max_length=40)] | None = None
+    rocker: RockerWish = "between"
     things: Annotated[tuple[Thing, ...], Field(min_length=1, max_length=60)]
     clamps: Annotated[tuple[Clamp, ...], Field(max_length=40)]
     weights: Annotated[tuple[Weight, ...], Field(max_length=40)] = ()
@@ -144,5 +184,6 @@ class Builder(Part):
     start: Annotated[datetime.date, Day()]
     evenings: Evenings
     stage: Name
+    off_bench_after: Annotated[BenchEnd, Choice(("bottom panel", "top panel"))] | None = None
     notes: Mapping[str, Annotated[str, Text(longest=2000, lines=True)]] = Field(default_factory=dict)
     measured: Measured = Measured()

@@ -11,6 +11,7 @@ from generator.inputs.board_checks import LEAST_STEP_MM, NOSE_TO_TAIL
 from generator.inputs.builder import Builder
 from generator.inputs.fault import Fault
 from generator.inputs.fit import Fitted, Partial
+from generator.inputs.rocker_rules import SURF_FACTORS, RockerRules
 from generator.inputs.stages import BUILD_STAGES, NOTED_STAGES
 from generator.inputs.stations import at_both_ends, in_order, near_both_ends, rocker_sense
 from generator.inputs.tables import Tool
@@ -22,16 +23,22 @@ HEIGHTS_MM = {"tin": (40, 600), "block": (10, 400), "sheet": (1, 60), "shim": (0
 
 
 def builder_faults(
-    fitted: Fitted[Builder], maker: Any, board: Any, *, board_slugs: Sequence[str], tools: Sequence[Tool] | None
+    fitted: Fitted[Builder],
+    board: Any,
+    *,
+    board_slugs: Sequence[str],
+    tools: Sequence[Tool] | None,
+    rules: RockerRules | None,
 ) -> list[Fault]:
     """All faults between the fields of one builder and of what they refer to.
 
-    `maker` and `board` are the models or what is sound of them; None, like `tools`, if the file could not be read.
+    `board` is the model or what is sound of it; None, like `tools` and `rules`, if the file could not be read.
     """
     builder, blame = fitted.sound, Blame(fitted.document)
-    maker, board = maker or Partial({}), board or Partial({})
+    board = board or Partial({})
     checks: list[Callable[..., Iterator[Fault]]] = [
-        partial(_board_there, slugs=board_slugs), partial(_surf, maker=maker),
+        partial(_board_there, slugs=board_slugs),
+        *(partial(_surf, factor=factor, rules=rules) for factor in SURF_FACTORS),
         partial(_rocker_along, board=board), _rocker_makes_sense,
         *(partial(_names_once, group=group) for group in ("things", "clamps", "weights")),
         _thing_heights, partial(_clamp_openings, board=board), partial(_tools_known, tools=tools), _tools_once,
@@ -45,15 +52,14 @@ def _board_there(builder: Any, blame: Blame, *, slugs: Sequence[str]) -> Iterato
     yield from blame.known(("board",), builder.board, slugs, "the folder `boards`")
 
 
-def _surf(builder: Any, blame: Blame, *, maker: Any) -> Iterator[Fault]:
-    for name in ("where", "how"):
-        names = getattr(maker.tuning, name)
-        place = f"the maker's tuning under `{name}`"
-        yield from blame.known(("surf", name), getattr(builder.surf, name), names, place)
+def _surf(builder: Any, blame: Blame, *, factor: str, rules: RockerRules | None) -> Iterator[Fault]:
+    if rules is not None:
+        place = f"rocker_rules.csv under `{factor}`"
+        yield from blame.known(("surf", factor), getattr(builder.surf, factor), rules.names(factor), place)
 
 
 def _rocker_along(builder: Any, blame: Blame, *, board: Any) -> Iterator[Fault]:
-    if builder.rocker is not None:
+    if not isinstance(builder.rocker, str):
         locs: list[Loc] = [("rocker", at, "from_tail") for at in range(len(builder.rocker))]
         places = [entry.from_tail_mm for entry in builder.rocker]
         length = board.length_mm
@@ -62,7 +68,7 @@ def _rocker_along(builder: Any, blame: Blame, *, board: Any) -> Iterator[Fault]:
 
 
 def _rocker_makes_sense(builder: Any, blame: Blame) -> Iterator[Fault]:
-    if builder.rocker is not None:
+    if not isinstance(builder.rocker, str):
         places = [entry.from_tail_mm for entry in builder.rocker]
         yield from rocker_sense(blame, ("rocker",), places, [entry.height_mm for entry in builder.rocker])
 

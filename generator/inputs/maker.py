@@ -1,35 +1,16 @@
-"""What the maker says once for all builders: who they are, how they tune a rocker, and their defaults."""
+"""What the maker says once for all builders: who they are, and their defaults."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Annotated
-
-from pydantic import Field
 
 from generator.inputs.board import Name, TraceMargin
 from generator.inputs.builder import Units
-from generator.inputs.fields import Part, Pattern, Quantity
-
-Shift = Annotated[float, Quantity("length", -40, 40)]
+from generator.inputs.fields import Part, Pattern
 
 
 def _with_https(text: str) -> str:
     return "https://" + text.split("://", 1)[-1].strip()
-
-
-class TipShift(Part):
-    """What is added to the suggested rocker at the tips, mm; it fades to 0 at the low point."""
-
-    tail_mm: Shift = Field(alias="tail")
-    nose_mm: Shift = Field(alias="nose")
-
-
-class Tuning(Part):
-    """Shifts by the kind of wave and by the way of surfing; a builder names one of each."""
-
-    where: Annotated[Mapping[Name, TipShift], Field(min_length=1, max_length=40)]
-    how: Annotated[Mapping[Name, TipShift], Field(min_length=1, max_length=40)]
 
 
 class Defaults(Part):
@@ -60,5 +41,4 @@ class Maker(Part):
             mend=_with_https,
         ),
     ]
-    tuning: Tuning
     defaults: Defaults

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from generator.inputs.bench_file import BenchFile
 from generator.inputs.board import Board
 from generator.inputs.builder import Builder
 from generator.inputs.fields import Part
 from generator.inputs.maker import Maker
 
-_MODELS: dict[str, type[Part]] = {"board": Board, "builder": Builder, "maker": Maker}
+_MODELS: dict[str, type[Part]] = {"board": Board, "builder": Builder, "maker": Maker, "bench-cases": BenchFile}
 
 
 def schemas() -> dict[str, dict[str, Any]]:

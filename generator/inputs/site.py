@@ -18,11 +18,14 @@ from generator.inputs.fit import Fitted, UnsoundError, fit
 from generator.inputs.maker import Maker
 from generator.inputs.maker_checks import maker_faults
 from generator.inputs.read import MOST_BYTES, Document, read_document
+from generator.inputs.rocker_rules import RockerRules, read_rocker_rules
 from generator.inputs.tables import MOST_BYTES as MOST_TABLE_BYTES
 from generator.inputs.tables import PracticeRow, R, Species, Tool, read_table
 
 P = TypeVar("P", bound=Part)
 T = TypeVar("T")
+
+RULES = "rocker_rules.csv"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +49,7 @@ class Inputs:
     species: Species
     practice: tuple[PracticeRow, ...]
     tools: tuple[Tool, ...]
+    rocker_rules: RockerRules
 
 
 @dataclass(slots=True)
@@ -58,6 +62,10 @@ class _Reading:
     def table(self, name: str, row_type: type[R]) -> tuple[R, ...] | None:
         """One CSV table."""
         return self._kept(lambda: read_table(_bytes_of(self.folder, name, MOST_TABLE_BYTES), name, row_type))
+
+    def rocker_rules(self) -> RockerRules | None:
+        """The maker's rules for rockers."""
+        return self._kept(lambda: read_rocker_rules(_bytes_of(self.folder, RULES, MOST_TABLE_BYTES), RULES))
 
     def fitted(self, name: str, model: type[P]) -> Fitted[P] | None:
         """One YAML file against its model; its faults are kept."""
@@ -107,13 +115,14 @@ def misnamed(folder: Path) -> tuple[Fault, ...]:
 
 
 def read_site(folder: Path) -> Site:
-    """The maker and all boards.
+    """The maker and all boards; the maker's rules for rockers are checked with them.
 
     Raises:
         BadInput: all faults of these files and of all file names.
     """
     reading = _Reading(folder, list(misnamed(folder)))
     maker = reading.maker()
+    reading.rocker_rules()
     timbers = reading.table("timber.csv", Species)
     boards = {slug: reading.board(slug, timbers) for slug in _slugs(folder / "boards")}
     if not boards:
@@ -140,18 +149,19 @@ def read_builder(folder: Path, slug: str) -> Inputs:
     timbers = reading.table("timber.csv", Species)
     practice = reading.table("practice.csv", PracticeRow)
     tools = reading.table("household.csv", Tool)
+    rules = reading.rocker_rules()
     builder = reading.fitted(f"builders/{slug}.yaml", Builder)
     slugs = _slugs(folder / "boards")
     board_slug = _board_slug(builder)
     board = reading.board(board_slug, timbers) if board_slug in slugs else None
     if builder:
-        seen = (one.sound if one else None for one in (maker, board))
-        reading.faults += builder_faults(builder, *seen, board_slugs=slugs, tools=tools)
-    if reading.faults:
+        seen = board.sound if board else None
+        reading.faults += builder_faults(builder, seen, board_slugs=slugs, tools=tools, rules=rules)
+    if reading.faults or rules is None:
         raise BadInput(reading.faults)
     good = _all_there(maker), _all_there(board), _all_there(builder)
     species = next(timber for timber in timbers or () if timber.name == good[1].panel.timber)
-    return Inputs(slug, board_slug, *good, species, practice or (), tools or ())
+    return Inputs(slug, board_slug, *good, species, practice or (), tools or (), rules)
 
 
 def _all_there(fitted: Fitted[P] | None) -> P:

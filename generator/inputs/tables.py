@@ -65,7 +65,24 @@ class Tool:
     substitute: str
 
 
-R = TypeVar("R", bound=Species | PracticeRow | Tool)
+@dataclass(frozen=True, slots=True)
+class RockerRule:
+    """One of the maker's rules for a rocker: mm added at the tips, and by how many per cent the curve is lowered
+    half-way from the low point to a tip.
+
+    `name` is what a builder's file may say for that factor; the reference mass where the factor is body mass, the
+    length that all mm are written for where it is length.
+    """
+
+    factor: str
+    name: str
+    tail_mm: float
+    nose_mm: float
+    flat_pct: float
+    why: str
+
+
+R = TypeVar("R", bound=Species | PracticeRow | Tool | RockerRule)
 _HEADERS = {"use": "for"}
 _MAY_BE_EMPTY = frozenset({"shrink_read", "coef_read", "strength_read", "note", "unit"})
 
@@ -75,6 +92,22 @@ def read_table(raw: bytes, place: str, row_type: type[R]) -> tuple[R, ...]:
 
     Raises:
         BadInput: every row and cell that can't be read.
+    """
+    rows, faults = read_rows(raw, place, row_type)
+    if faults:
+        raise BadInput(faults)
+    return tuple(row for _, row in rows)
+
+
+def read_rows(
+    raw: bytes, place: str, row_type: type[R], *, name_cells: int = 1
+) -> tuple[list[tuple[str, R]], list[Fault]]:
+    """The good rows of one table with their places, in file order, and the faults of the others.
+
+    `name_cells` is how many of the first cells name a row; each name may stand there once.
+
+    Raises:
+        BadInput: the table as a whole can't be read.
     """
     text = _text_of(raw, place)
     lines = [(number, line) for number, line in enumerate(text.split("\n"), 1) if line.strip() and line[0] != "#"]
@@ -87,21 +120,20 @@ def read_table(raw: bytes, place: str, row_type: type[R]) -> tuple[R, ...]:
         found = shown(", ".join(rows[0]))
         raise BadInput([Fault(f"{place}:{numbers[0]}", "the first row", found, ", ".join(names), ",".join(names))])
     faults: list[Fault] = []
-    good: list[R] = []
+    good: list[tuple[str, R]] = []
     first_lines: dict[str, int] = {}
     for number, cells in zip(numbers[1:], rows[1:], strict=False):
-        wrong = list(_row_faults(f"{place}:{number}", names, cells, row_type))
-        if cells and cells[0] in first_lines:
-            found = f"given again (first in line {first_lines[cells[0]]})"
-            wrong.append(Fault(f"{place}:{number}", shown(cells[0]), found, "each once", "taking out one of the two"))
-        first_lines.setdefault(cells[0] if cells else "", number)
+        here, name = f"{place}:{number}", ", ".join(cells[:name_cells])
+        wrong = list(_row_faults(here, names, cells, row_type))
+        if name in first_lines:
+            found = f"given again (first in line {first_lines[name]})"
+            wrong.append(Fault(here, shown(name), found, "each once", "taking out one of the two"))
+        first_lines.setdefault(name, number)
         faults += wrong
         if not wrong:
             values: list[Any] = [_cell(row_type, at, cell) for at, cell in enumerate(cells)]
-            good.append(row_type(*values))
-    if faults:
-        raise BadInput(faults)
-    return tuple(good)
+            good.append((here, row_type(*values)))
+    return good, faults
 
 
 def _text_of(raw: bytes, place: str) -> str:

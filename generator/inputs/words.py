@@ -61,9 +61,8 @@ def describe(loc: Loc) -> str:
     loc = real(loc)
     if not loc:
         return "the file"
-    if loc[0] in {"notes", "tuning"} and len(loc) > 1:
-        *above, last = (_word(part) for part in loc)
-        return f"the note for {last}" if loc[0] == "notes" else f"{last} under {', '.join(above)}"
+    if loc[0] == "notes" and len(loc) > 1:
+        return f"the note for {_word(loc[-1])}"
     counted = [at for at, part in enumerate(loc) if isinstance(part, int)]
     if counted:
         at = counted[-1]

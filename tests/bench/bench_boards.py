@@ -50,23 +50,29 @@ def board(
         left, here, right = (wanted_mm(inside + s, length, tail, nose) for s in (-1, 0, 1))
         return share * np.maximum(left - 2 * here + right, 0)
 
-    def sections(scale: float) -> Sections:
-        loose = (frame_n_mm2 + panel_n_mm2) * fullness * scale
+    def sections(frame: float, panel: float) -> Sections:
+        loose = (frame_n_mm2 * frame + panel_n_mm2 * panel) * fullness
         return Sections(
             fixed(breaks),
             fixed(loose),
             fixed(3 * loose),
+            fixed(panel_n_mm2 * panel * fullness),
+            fixed(60 * loose),
             fixed(load),
             fixed(load),
+            fixed(0.45 * load),
+            fixed(0.45 * load),
             fixed(curve(breaks[:-1])),
             fixed(curve(breaks[1:])),
         )
 
     ribs = np.arange(205.0, length - 100, 210)
     return OnBench(
-        sections(0.75),
-        sections(1.0),
-        sections(1.25),
+        sections(0.75, 0.75),
+        sections(1.0, 1.0),
+        sections(1.25, 1.25),
+        (sections(0.75, 1.0), sections(1.25, 1.0)),
+        (sections(1.0, 0.75), sections(1.0, 1.25)),
         fixed(ribs),
         fixed(275 * (0.35 + 0.65 * np.sin(np.pi * ribs / length) ** 0.5)),
         fixed(np.full(ribs.size, 46.0)),

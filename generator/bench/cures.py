@@ -1,0 +1,53 @@
+"""The one change with which a bench that misses its rocker would reach it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from generator.bench.assembly import OnBench
+from generator.bench.plan import BenchPlan, Change, Cure
+from generator.bench.programme import Loose
+from generator.bench.release import BOTTOM, TOP, Route
+from generator.bench.setting import Job, recommended
+
+FOUND = "what you find"
+FOUND_KG, FOUND_COUNTS = 5.0, (5, 24)
+"""Weights to look for: a five-litre can of water, or whatever else weighs as much; so many before a frame is recut."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Try:
+    change: Change
+    job: Job
+    route: Route
+
+
+def find_cure(
+    job: Job, plan: BenchPlan, cut: OnBench | None, lay_again: Callable[[Job, Route], BenchPlan]
+) -> Cure | None:
+    """Try one change after another, the easiest first, each on a whole bench with its stacks.
+
+    Args:
+        cut: the same board with its frame cut to the board's rocker; None if it is.
+        lay_again: lays a bench without looking for a cure; may raise as `lay` does.
+    """
+    for one in _tries(job, plan, cut):
+        try:
+            mended = lay_again(one.job, one.route)
+        except ArithmeticError:
+            continue
+        if mended.reached:
+            found = tuple(placed for placed in mended.placed if placed.name == FOUND)
+            return Cure(one.change, found, deviation_mm=abs(mended.deviation_mm))
+    return None
+
+
+def _tries(job: Job, plan: BenchPlan, cut: OnBench | None) -> list[_Try]:
+    few, many = (replace(job, loose=(*job.loose, Loose(FOUND, FOUND_KG, count))) for count in FOUND_COUNTS)
+    tries = [_Try("keep", job, TOP)] if plan.route == BOTTOM else []
+    tries.append(_Try("weight", few, plan.route))
+    if cut is not None:
+        tries += [
+            _Try("cut", replace(job, board=cut), recommended(cut)),
+            _Try("cut and weight", replace(few, board=cut), recommended(cut)),
+        ]
+    return [*tries, _Try("weight", many, plan.route)]
