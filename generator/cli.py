@@ -20,10 +20,13 @@ def parser() -> argparse.ArgumentParser:
     top = argparse.ArgumentParser(prog="shedbook", description="Writes each builder's own build guide.")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
 
-    def command(name: str, does: Callable[[argparse.Namespace], int], words: str) -> argparse.ArgumentParser:
+    def command(
+        name: str, does: Callable[[argparse.Namespace], int], words: str, *, folder: bool = True
+    ) -> argparse.ArgumentParser:
         sub = commands.add_parser(name, help=words, description=words)
-        sub.add_argument("--data", type=Path, default=Path("site_data"), help="folder of the files (site_data)")
-        sub.set_defaults(does=does)
+        sub.set_defaults(does=does, data=None)
+        if folder:
+            sub.add_argument("--data", type=Path, default=Path("site_data"), help="folder of the files (site_data)")
         return sub
 
     build = command("build", _build, "write the guides of all builders, or of those named")
@@ -35,6 +38,8 @@ def parser() -> argparse.ArgumentParser:
     serve = command("serve", _serve, "preview one guide in the browser; edits show at once")
     serve.add_argument("builder", metavar="BUILDER")
     serve.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
+    bench = command("bench", _bench, "solve the benches of a JSON file, for checks from outside", folder=False)
+    bench.add_argument("file", metavar="FILE", type=Path, help="in the form that the README shows")
     schema = command("schema", _schema, "write the JSON Schemas of the files, for your editor")
     schema.add_argument("--print", action="store_true", help="JSON on standard output, nothing written")
     return top
@@ -48,7 +53,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return done
     except BadInput as bad:
         for fault in bad.faults:
-            _say(fault.seen_from(asked.data.as_posix()))
+            _say(fault if asked.data is None else fault.seen_from(asked.data.as_posix()))
         return BAD_INPUT
 
 
@@ -94,6 +99,15 @@ def _serve(asked: argparse.Namespace) -> int:
     from generator.deliver.serving import serve
 
     return serve(asked.data, asked.builder, port=asked.port)
+
+
+def _bench(asked: argparse.Namespace) -> int:
+    from generator.bench.case import solved_cases
+    from generator.inputs.bench_file import read_benches
+
+    json.dump({"cases": solved_cases(read_benches(asked.file))}, sys.stdout, indent=1, allow_nan=False)
+    sys.stdout.write("\n")
+    return OK
 
 
 def _schema(asked: argparse.Namespace) -> int:

@@ -112,6 +112,55 @@ def test_the_schemas_in_the_tree_are_those_that_the_program_writes(tmp_path, cap
     assert {name: json.loads(text) for name, text in written.items()} == printed
 
 
+BENCHES = ROOT / "tests" / "published" / "data" / "bench_cases.json"
+
+
+def test_solved_benches_are_alone_on_standard_output(capsys):
+    assert main(["bench", str(BENCHES)]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    asked = [case["name"] for case in json.loads(BENCHES.read_text("utf-8"))["cases"]]
+    assert [case["name"] for case in json.loads(out)["cases"]] == asked
+
+
+def test_a_bench_file_with_faults_gives_one_line_each_and_no_answer(tmp_path, capsys):
+    path = tmp_path / "benches.json"
+    path.write_text(BENCHES.read_text("utf-8"), "utf-8")
+    lines = [
+        spoil(path, '"EI": 80000000.0', '"EI": 0'),
+        spoil(path, '"name": "unequal spans, stepped EI"', '"name": "one span, sinking end"'),
+        spoil(path, '"P_N": 140', '"P_N": NaN'),
+    ]
+    assert main(["bench", str(path)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert [line.split(": ")[0] for line in err.splitlines()] == [f"{path}:{line}" for line in lines]
+
+
+@pytest.mark.parametrize(
+    ("name", "problem"),
+    [(".", "not a file"), ("none.json", "not there"), ("empty.json", "empty"), ("x.json", "not JSON")],
+)
+def test_what_is_no_bench_file_is_a_fault(name, problem, tmp_path, capsys):
+    (tmp_path / "empty.json").touch()
+    (tmp_path / "x.json").write_text("cases: []\n", "utf-8")
+    assert main(["bench", str(tmp_path / name)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert err.count("\n") == 1
+    assert f" is {problem}" in err
+
+
+def test_the_bench_command_loads_no_more_than_it_needs():
+    """Half of its time is loading: the site builder, charts and optimisers stay out."""
+    code = (
+        "import sys; from generator.cli import main; assert 'numpy' not in sys.modules; "
+        f"code = main(['bench', {str(BENCHES)!r}]); "
+        "assert not {'mkdocs', 'matplotlib', 'scipy', 'shapely', 'jinja2'} & set(sys.modules); sys.exit(code)"
+    )
+    subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, cwd=ROOT)
+
+
 def test_the_module_and_the_console_script_are_the_same_program():
     script = Path(sys.executable).with_name("shedbook")
     runs = [
@@ -126,7 +175,7 @@ def test_every_command_stands_in_the_readme_or_in_developers_md():
         [sys.executable, "-m", "generator", "--help"], capture_output=True, text=True, check=True, cwd=ROOT
     ).stdout
     commands = re.findall(r"^    (\w+) ", helped, re.M)
-    assert {"build", "figures", "serve", "schema"} <= set(commands)
+    assert {"build", "figures", "serve", "bench", "schema"} <= set(commands)
     pages = (ROOT / "README.md").read_text("utf-8") + (ROOT / "DEVELOPERS.md").read_text("utf-8")
     for command in commands:
         assert f"shedbook {command}" in pages

@@ -1,5 +1,6 @@
 """What the README shows is run."""
 
+import json
 import re
 import shutil
 import subprocess
@@ -7,6 +8,8 @@ import sys
 from pathlib import Path
 
 import pytest
+
+from generator.cli import main
 
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -30,6 +33,17 @@ def test_the_first_guide_in_five_minutes_comes_out(tmp_path):
         assert done.returncode == 0, f"{command}\n{done.stderr}"
     assert (tmp_path / "out" / "sam" / "index.html").is_file()
     assert (tmp_path / "my" / "schema" / "builder.json").is_file()
+
+
+def test_the_bench_of_the_readme_sags_as_a_handbook_says(tmp_path, capsys):
+    """Simple beam: 5wL⁴/384EI + PL³/48EI below the chord (handbook, from memory); free curvature k sags kL²/8 more."""
+    (example,) = re.findall(r"```json\n(.*?)```", README, re.S)
+    (tmp_path / "benches.json").write_text(example, "utf-8")
+    assert main(["bench", str(tmp_path / "benches.json")]) == 0
+    (bench,) = json.loads(capsys.readouterr().out)["cases"]
+    sag = 5 * 0.03 * 2000**4 / (384 * 1e8) + 10 * 2000**3 / (48 * 1e8) + 1e-5 * 2000**2 / 8
+    assert bench["heights_mm"][2] == pytest.approx((60 + 110) / 2 - sag)
+    assert bench["reactions_N"] == pytest.approx([35, 35])
 
 
 def test_the_readme_is_short_and_its_picture_is_there():

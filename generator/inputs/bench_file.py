@@ -17,9 +17,8 @@ from generator.inputs.bench_checks import bench_faults
 from generator.inputs.fault import BadInput, Fault
 from generator.inputs.fields import Part
 from generator.inputs.fit_json import Name, Number, fit_json
-from generator.inputs.read_json import MOST_BYTES, read_json
+from generator.inputs.read_json import MOST_BYTES, first_of, read_json
 
-MOST_FAULTS = 100
 EXAMPLE = "the example in the README"
 
 Place = Annotated[float, Number(-1e6, 1e6)]
@@ -127,20 +126,9 @@ def read_benches(path: Path) -> Benches:
     fitted = fit_json(BenchFile, document)
     faults = [*fitted.faults, *bench_faults(fitted)]
     if faults or fitted.model is None:
-        raise BadInput(_first(faults, place))
+        raise BadInput(first_of(faults))
     cases = fitted.model.cases
     return Benches(cases, tuple(document.at(("cases", number)) for number in range(len(cases))))
-
-
-def _first(faults: list[Fault], place: str) -> list[Fault]:
-    """The first faults of the file, and how many more there are."""
-    ordered = list(BadInput(faults).faults)
-    more = len(ordered) - MOST_FAULTS
-    if more <= 0:
-        return ordered
-    where, found = ordered[MOST_FAULTS - 1].place, f"wrong in {more} more places from here on"
-    last = Fault(where, "the file", found, "what the other lines say", "mending those first")
-    return [*ordered[:MOST_FAULTS], last]
 
 
 def _bytes_of(path: Path, place: str) -> bytes:

@@ -19,6 +19,7 @@ from generator.inputs.read_json import as_number, path_of
 from generator.inputs.words import Loc
 
 P = TypeVar("P", bound=Part)
+MOST_ERRORS = 500
 
 
 def said(value: object) -> str:
@@ -73,7 +74,7 @@ class Name(Text):
 
 
 def fit_json(model: type[P], document: Document) -> Fitted[P]:
-    """`document` as `model`; its faults have the form of all others."""
+    """`document` as `model`; its faults have the form of all others, of very many the first."""
     data = document.data
     if not isinstance(data, dict):
         fault = Fault(document.at(()), "the file", said(data), _allowed(model), "")
@@ -86,9 +87,11 @@ def fit_json(model: type[P], document: Document) -> Fitted[P]:
             return Fitted(document, good, good, ())
     except ValidationError as error:
         errors = [(tuple(found["loc"]), found) for found in error.errors(include_url=False) if _stands(found)]
+    faults = (*document.faults, *_faults(model, document, errors[:MOST_ERRORS]))
+    if len(errors) > MOST_ERRORS:
+        return Fitted(document, None, Partial({}), faults)
     bad = document.unsound | {loc for loc, _ in errors}
     prefixes = frozenset(loc[:length] for loc in bad for length in range(len(loc) + 1))
-    faults = (*document.faults, *_faults(model, document, errors))
     return Fitted(document, None, salvage(model, data, bad, prefixes), faults)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import math
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, NoReturn
 
@@ -19,6 +20,7 @@ from generator.inputs.words import Loc
 
 MOST_BYTES = 4 * 1024 * 1024
 MOST_VALUES = 200_000
+MOST_FAULTS = 100
 LONGEST_INT = 15
 
 _TOKEN = re.compile(
@@ -33,6 +35,16 @@ def path_of(loc: Loc) -> str:
     parts = (part for part in loc if not str(part).startswith(MARK))
     path = "".join(f"[{part}]" if isinstance(part, int) else f".{shown(part)}" for part in parts)
     return path.removeprefix(".") or "the file"
+
+
+def first_of(faults: Sequence[Fault], *, more: bool = False) -> list[Fault]:
+    """The first faults of one file, and word if there are more of them."""
+    ordered = list(BadInput(faults).faults)
+    if len(ordered) <= MOST_FAULTS and not more:
+        return ordered
+    found = f"wrong in more places than these {MOST_FAULTS}"
+    rest = Fault(ordered[:MOST_FAULTS][-1].place, "the file", found, "what the other lines say", "mending those first")
+    return [*ordered[:MOST_FAULTS], rest]
 
 
 def read_json(raw: bytes, place: str) -> Document:
@@ -178,6 +190,8 @@ class _Reader:
         return self.lines.get(loc, 1)
 
     def _spoil(self, loc: Loc, name: str, found: str, allowed: str, nearest: str) -> None:
+        if len(self.faults) == MOST_FAULTS:
+            raise BadInput(first_of(self.faults, more=True))
         self.unsound.add(loc)
         self.faults.append(Fault(f"{self.place}:{self.line}", name, found, allowed, nearest))
 

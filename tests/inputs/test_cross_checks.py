@@ -182,10 +182,16 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         (
             "where: beach break",
             "where: beachbreak",
-            "the surf's kind of wave is beachbreak; allowed: a name in the maker's tuning under `where`: beach break",
+            "the surf's kind of wave is beachbreak; allowed: a name in rocker_rules.csv under `where`: beach",
             "beach break",
         ),
         ("how: cruising", "how: cruisin", "the surf's way of surfing is cruisin; allowed: a name in", "cruising"),
+        (
+            "skill: some years",
+            "skill: some year",
+            "the surf's skill is some year; allowed: a name in rocker_rules.csv under `skill`: first",
+            "some years",
+        ),
         (
             "stage: ready",
             "stage: redy",

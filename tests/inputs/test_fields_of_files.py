@@ -213,15 +213,9 @@ def test_a_bad_field_of_a_builder_is_one_fault(faults, old, new, message, way):
         ),
         ("https://example.org/sedge-lane/", 'https://example.org/"><script>', "the address of the site is", ""),
         (
-            "beach break: {tail: 2, nose: 6}",
-            "beach break: {tail: 200, nose: 6}",
-            "tail under tuning, kind of wave, beach break is 200 mm; allowed: -40 mm to 40 mm",
-            "40 mm",
-        ),
-        (
-            "beach break: {tail: 2, nose: 6}",
-            "beach break: 2",
-            "beach break under tuning, kind of wave is 2; allowed: a group with tail, nose",
+            "trace_margin: {sides: 12, tips: 30}",
+            "trace_margin: 2",
+            "the defaults' trace margin is 2; allowed: a group with sides, tips",
             "the form of a demo file",
         ),
     ],

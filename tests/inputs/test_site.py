@@ -20,7 +20,7 @@ def test_a_site_has_its_maker_its_boards_and_its_builders(data):
     site = read_site(data)
     assert set(site.boards) == {"dunlin", "heron", "teal"}
     assert site.builder_slugs == ("ines", "mara", "tobin", "wen") == builder_slugs(data)
-    assert site.maker.tuning.where["point"].nose_mm == 0
+    assert site.maker.defaults.trace_margin.tips_mm == 30
 
 
 def test_a_builder_comes_with_all_that_they_refer_to(data):
@@ -33,7 +33,7 @@ def test_a_builder_comes_with_all_that_they_refer_to(data):
     assert inputs.builder.glue.lowest_c == 10
     assert inputs.builder.evenings.days == (5, 6)
     assert inputs.builder.measured.panel_mass_kg is None
-    assert inputs.builder.rocker is None
+    assert inputs.builder.rocker == "between"
 
 
 def test_a_bare_stiffness_gets_an_assumed_range_and_a_given_range_is_kept(data):
@@ -64,7 +64,10 @@ def test_a_folder_without_files_says_what_belongs_there(tmp_path):
     assert any(f.startswith("boards: the folder of boards is empty") for f in found)
 
 
-@pytest.mark.parametrize("name", ["maker.yaml", "timber.csv", "practice.csv", "household.csv", "boards/dunlin.yaml"])
+@pytest.mark.parametrize(
+    "name",
+    ["maker.yaml", "timber.csv", "practice.csv", "household.csv", "rocker_rules.csv", "boards/dunlin.yaml"],
+)
 def test_a_missing_file_is_a_fault(folder, name):
     (folder / name).unlink()
     found = refused(read_builder, folder, "mara")
