@@ -16,7 +16,7 @@ from generator.inputs.site import read_builder
 
 ROOT = Path(__file__).resolve().parents[1]
 DATA = ROOT / "site_data"
-BUILDERS = ("ines", "mara")
+BUILDERS = ("ines", "mara", "wen")
 SOURCES = read_sources()
 OTHER_WORDS = {
     "sizes": ("frame", "finished"),
@@ -31,9 +31,12 @@ OTHER_WORDS = {
     "water_class": ("D3", "D4"),
     "method": ("spread", "bead"),
     "stage": ("frame", "trace"),
+    "off_bench_after": ("top panel", "bottom panel"),
     "days": ("Wednesday", "Friday"),
     "where": ("reef", "point"),
     "how": ("turning", "learning"),
+    "skill": ("confident", "first season"),
+    "rocker": ("easier paddling", "between"),
     "board": ("dunlin", "teal"),
     "tools": ("hand plane", "shop vacuum"),
     "contact": ("other@example.org",),
@@ -129,10 +132,7 @@ def cases():
             for path in leaves(load(DATA / file)):
                 shape = (str(file.parent), *(step for step in path if isinstance(step, str)))
                 found.setdefault(shape, []).append((slug, file, path))
-    surf = load(DATA / "builders" / "mara.yaml")["surf"]
     for path in leaves(load(DATA / "maker.yaml")):
-        if path[0] == "tuning":
-            path = ("tuning", path[1], surf[path[1]], path[-1])
         found[("maker", *path)] = [("mara", Path("maker.yaml"), path)]
     return [pytest.param(places, id="-".join(shape)) for shape, places in found.items()]
 

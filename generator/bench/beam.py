@@ -207,7 +207,7 @@ def _twice_integrated(curvature: Floats, sizes: Floats) -> Floats:
     for k, power in enumerate(curvature):
         np.divide(power, (k + 1) * (k + 2), out=out[k + 2])
     out[1] = _before(_at([power * (k + 2) for k, power in enumerate(out[2:])], sizes) * sizes)
-    out[0] = _before(_at(out[1:], sizes) * sizes)
+    out[0] = _before(_at(list(out[1:]), sizes) * sizes)
     return out
 
 

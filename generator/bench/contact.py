@@ -41,9 +41,7 @@ class Bent:
     curvature_coefficients: Floats
 
     def _evaluated(self, coefficients: Floats, x_mm: ArrayLike) -> Floats:
-        if self.columns is None:
-            raise ValueError("a board that tips over has no curve")
-        at, powers = self.columns.powers(x_mm, coefficients.shape[1])
+        at, powers = self._shape().powers(x_mm, coefficients.shape[1])
         out: Floats = (coefficients[at] * powers).sum(-1)
         return out
 
@@ -61,10 +59,8 @@ class Bent:
 
     def moment_n_mm(self, x_mm: ArrayLike) -> Floats:
         """Bending moment from loads and supports at each x, N·mm, positive where it adds rocker."""
-        if self.columns is None:
-            raise ValueError("a board that tips over has no curve")
-        moments = self.columns.moment_loads + _pushed(self.reactions_n, self.columns.moment_push)
-        return self._evaluated(moments, x_mm)
+        shape = self._shape()
+        return self._evaluated(shape.moment_loads + _pushed(self.reactions_n, shape.moment_push), x_mm)
 
     @property
     def least_curvature(self) -> tuple[float, float]:
@@ -139,8 +135,7 @@ class _Balance:
     def held(self, members: Sequence[int]) -> Floats:
         """(k+2,) shares of the k members and rigid part, with all members held and the rest free."""
         rows = self._rows(members)
-        out: Floats = np.linalg.solve(self.matrix[rows[:, None], rows], self.wanted[rows])
-        return out
+        return np.asarray(np.linalg.solve(self.matrix[rows[:, None], rows], self.wanted[rows]), dtype=np.float64)
 
     def gaps(self, members: Sequence[int], answer: Floats) -> Floats:
         """(n,) height of the beam above each support for what `held` gave."""
@@ -154,7 +149,7 @@ class _Balance:
     @property
     def rounding(self) -> float:
         """Gaps smaller than this are rounding."""
-        return 1e-12 * max(1.0, float(np.abs(self.wanted).max()))
+        return 1e-15 * max(1.0, float(np.abs(self.wanted).max()))
 
 
 def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
@@ -187,9 +182,8 @@ def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
     able = _bearing(x, height, 1e-6 * beam.length_mm)
     slack = 1e-9 * beam.length_mm
     if not x[able[0]] + slack < centre < x[able[-1]] - slack:
-        return Bent(
-            TIPS_OVER, total, centre, fixed([]), fixed([]), np.zeros(0, dtype=np.bool_), None, fixed([]), fixed([])
-        )
+        none, bears = fixed([]), np.zeros(0, dtype=np.bool_)
+        return Bent(TIPS_OVER, total, centre, none, none, bears, None, fixed(np.zeros((0, 6))), fixed(np.zeros((0, 4))))
     cols = columns(beam, x)
     balance = _balance(cols, height, able, total, centre, beam.length_mm)
     members, answer = _rest(balance, able)

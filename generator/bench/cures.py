@@ -30,15 +30,25 @@ def find_cure(
         cut: the same board with its frame cut to the board's rocker; None if it is.
         lay_again: lays a bench without looking for a cure; may raise as `lay` does.
     """
-    for one in _tries(job, plan, cut):
-        try:
-            mended = lay_again(one.job, one.route)
-        except ArithmeticError:
-            continue
-        if mended.reached:
-            found = tuple(placed for placed in mended.placed if placed.name == FOUND)
-            return Cure(one.change, found, deviation_mm=abs(mended.deviation_mm))
+    tries = _tries(job, plan, cut)
+    for one in tries:
+        cure = _tried(one, lay_again)
+        if cure is not None:
+            heavy = _tried(tries[-1], lay_again) if one.change == "cut" else None
+            return replace(cure, instead=heavy.placed if heavy else ())
     return None
+
+
+def _tried(one: _Try, lay_again: Callable[[Job, Route], BenchPlan]) -> Cure | None:
+    """What one change gives; None if it does not do."""
+    try:
+        mended = lay_again(one.job, one.route)
+    except ArithmeticError:
+        return None
+    if not mended.reached:
+        return None
+    found = tuple(placed for placed in mended.placed if placed.name == FOUND)
+    return Cure(one.change, found, deviation_mm=abs(mended.deviation_mm))
 
 
 def _tries(job: Job, plan: BenchPlan, cut: OnBench | None) -> list[_Try]:

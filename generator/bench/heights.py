@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 
 from generator.bench.beam import Beam, PointLoad, columns
 from generator.bench.contact import lift_effect, solve
-from generator.bench.guard import Guarded, guard
+from generator.bench.guard import KEPT_SHARE, SURE_N, Guarded, guard
 from generator.bench.programme import LEAST_LOAD_N, Aim, Answer, Loose, Programme, answer_of, level, programme_of
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
@@ -25,7 +25,8 @@ CLOSE_PAIRS, MOST_PAIRS = 2, 5
 """Pairs of places that go on from the linear to the integer programme; more only while none of them has an answer."""
 FRAGILE_KG_PER_MM, FRAGILE_MM_PER_MM = 1.0, 0.5
 """What one millimetre less of fragility is worth: so much weight, or so much of the curve."""
-SMALL_SHARE, SMALL_KG = 0.08, 0.2
+ROUNDING_MM = 1e-6
+SMALL_SHARE = 0.08
 """Split weights below this share of one piece need no place of their own in the integer search."""
 
 GOAL_MM = 2.0
@@ -132,7 +133,7 @@ def plan_heights(
     if not near:
         raise ArithmeticError("no heights make this board bear on two tips and two middle supports")
     best = min(near, key=lambda a: round(a.deviation_mm + FRAGILE_MM_PER_MM * fragile[a.members], 6))
-    return _surest(programme, [best], best.deviation_mm + 1e-6, goal, others)
+    return _surest(programme, [best], best.deviation_mm + goal.spare_mm, goal, others)
 
 
 def _pairs(programme: Programme) -> list[tuple[int, ...]]:
@@ -193,7 +194,7 @@ def _surest(
 ) -> HeightPlan:
     """Of answers that are about as good as each other, the one whose supports bear most surely, then the first."""
     plans = [_plan(programme, answer, within_mm, goal, others) for answer in answers]
-    return max((plan for plan in plans if plan), key=lambda p: round(p.sure_n, 2))
+    return max((plan for plan in plans if plan), key=lambda p: round(min(p.sure_n, KEPT_SHARE * SURE_N), 2))
 
 
 def _plan(
@@ -235,21 +236,29 @@ def _settled(
     tip_load_n: float,
     first: Guarded | None,
 ) -> HeightPlan | None:
-    """Heights at these places under these weights; those of `first` where no better ones are found."""
+    """Heights at these places under these weights; those of `first` where no better ones are found.
+
+    Args:
+        within_mm: deviation allowed; if infinite, the least that can be had and the goal's spare.
+    """
     weights = [PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in placed]
     loaded, kept = beam.with_point_loads(weights), (goal.kept or beam).with_point_loads(weights)
-    chosen = (
-        guard(
-            [loaded, *(one.with_point_loads(weights) for one in others)],
+    beams = [loaded, *(one.with_point_loads(weights) for one in others)]
+
+    def guarded(counted: Sequence[Beam], most_mm: float) -> Guarded | None:
+        return guard(
+            counted,
             kept,
             support_mm=x,
             station_mm=goal.station_mm,
             wanted_mm=goal.wanted_mm,
-            within_mm=within_mm + 1e-7,
+            within_mm=most_mm,
             tip_load_n=tip_load_n,
         )
-        or first
-    )
+
+    if within_mm == np.inf and (nearest := guarded(beams[:1], np.inf)):
+        within_mm = nearest.deviation_mm + goal.spare_mm
+    chosen = guarded(beams, within_mm + ROUNDING_MM) or first
     if chosen is None:
         return None
     heights = _heights(loaded, kept, x, chosen, goal.low_point_mm)

@@ -156,21 +156,18 @@ class Cure:
         change: "keep" the board on the bench until the top panel is on; a "piece" for a stack; more "weight"; a frame
             "cut" to the rocker; both of these.
         placed: the weights that have to be found, and where they then lie.
+        instead: for a "cut": the weights that would do it with the frame as it is; empty if none would.
         support, least_mm, most_mm: for a piece: the support (from 0) that it belongs under, and how high it may be.
         deviation_mm: what the mended bench misses at worst.
     """
 
     change: Change
     placed: tuple[Placed, ...] = ()
+    instead: tuple[Placed, ...] = ()
     support: int = 0
     least_mm: float = 0.0
     most_mm: float = 0.0
     deviation_mm: float = 0.0
-
-    @property
-    def mass_kg(self) -> float:
-        """All the weight that has to be found."""
-        return sum(one.count * one.mass_kg for one in self.placed)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -187,10 +184,12 @@ class BenchPlan:
             positive).
         planned_mm: the same before stacks were piled.
         deviation_low_mm, deviation_high_mm: the same at the softest and the stiffest board.
-        band_mm: greatest distance between what these two keep.
+        band_mm: greatest distance between what any two boards keep: soft, stiff, or with only one part soft or stiff. A
+            frame cut to the rocker keeps its curve if both parts are soft, and not if only one is.
         band_frame_mm, band_panel_mm: the same if only the frame's stiffness, or only the panel's, were in doubt.
         least_curvature_per_mm, inverted, hollow_mm, hollow_x_mm: the bottom as a straight edge of 600 mm sees it.
-        effect_mm: greatest change of the curve if every support is 1 mm out, each the worst way.
+        effect_mm, effect_ribs_mm: greatest change of the curve, and of it at any rib, if every support is 1 mm out,
+            each the worst way.
         sure_n: least load on a middle support over the whole range of stiffness, as planned.
         reached: within the goal, nothing inverted, every support bears and is piled, none is overloaded.
         cure: the one change that would reach it; None if it is reached or no change that was tried would do.
@@ -229,6 +228,7 @@ class BenchPlan:
     hollow_mm: float
     hollow_x_mm: float
     effect_mm: float
+    effect_ribs_mm: float
     sure_n: float
     reached: bool
     cure: Cure | None

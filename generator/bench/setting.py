@@ -15,7 +15,7 @@ from generator.bench.stack_list import Piece
 from generator.bench.tops import Top, rest_on
 from generator.quantities import Floats, fixed
 
-PLANNED_STATIONS = 31
+PLANNED_STATIONS = 61
 SPARE_MM = 0.5
 """Kept back of the goal for what the stacks' heights miss."""
 MATTERS_MM = 4.0
@@ -65,14 +65,14 @@ def job_of(
 
 
 def recommended(board: OnBench) -> Route:
-    """Whether to lift off after the bottom panel: only if next to nothing is lost, at any stiffness."""
+    """Whether to lift off after the bottom panel: only if next to nothing is lost or won, at any stiffness."""
     x = np.linspace(0.0, board.length_mm, 2 * PLANNED_STATIONS - 1)
     bent = wanted_curvature_per_mm(board, x)
     losses = [
         foreseen_loss(one, x_mm=x, wanted_per_mm=bent, route=BOTTOM, low_point_mm=board.low_point_mm)
         for one in (board.low, board.value, board.high)
     ]
-    return TOP if max(max(one.tail_mm, one.nose_mm) for one in losses) >= MATTERS_MM else BOTTOM
+    return TOP if max(max(abs(one.tail_mm), abs(one.nose_mm)) for one in losses) >= MATTERS_MM else BOTTOM
 
 
 def wanted_curvature_per_mm(board: OnBench, x_mm: Floats) -> Floats:

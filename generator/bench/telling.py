@@ -1,6 +1,7 @@
 """What a bench that stands has to tell: supports, curves, what is kept, and how sure all that is."""
 
 from collections.abc import Sequence
+from itertools import combinations
 
 import numpy as np
 
@@ -27,6 +28,7 @@ def told(bench: Bench, *, best_route: Route, other: OtherWay | None) -> BenchPla
     off = kept.heights_mm - curves.wanted_mm
     worst = int(np.argmax(np.round(np.abs(off), 3)))  # of equals the first, whatever the last digits say
     effect = np.abs(laid.value.on.lift_effect(station))
+    frame, panel = ([_again(bench, one) for one in ends] for ends in (board.frame_range, board.panel_range))
     supports = _supports(job, plan, laid, effect.max(axis=0))
     least, least_x = bent.least_curvature
     inverted = bent.inverted()
@@ -55,15 +57,16 @@ def told(bench: Bench, *, best_route: Route, other: OtherWay | None) -> BenchPla
         planned_mm=plan.deviation_mm,
         deviation_low_mm=laid.low.kept.worst_mm,
         deviation_high_mm=laid.high.kept.worst_mm,
-        band_mm=_apart(laid.low, laid.high),
-        band_frame_mm=_apart(*(_again(bench, one) for one in board.frame_range)),
-        band_panel_mm=_apart(*(_again(bench, one) for one in board.panel_range)),
+        band_mm=max(_apart(*two) for two in combinations([laid.low, laid.high, *frame, *panel], 2)),
+        band_frame_mm=_apart(*frame),
+        band_panel_mm=_apart(*panel),
         least_curvature_per_mm=least,
         least_curvature_x_mm=least_x,
         inverted=inverted,
         hollow_mm=hollow,
         hollow_x_mm=hollow_x,
         effect_mm=float(effect.sum(axis=1).max()),
+        effect_ribs_mm=float(np.abs(laid.value.on.lift_effect(board.rib_mm)).sum(axis=1).max()),
         sure_n=plan.sure_n,
         reached=reached,
         cure=None,

@@ -40,7 +40,8 @@ def moved_inboard(
     """Move the first and last support inboard, up or down to the curve that the board had, and lay it again.
 
     Past its support the board has nothing that bends it up, so it runs on straight where it should keep rising: a
-    board bent from flat by k runs k·inset²/2 short. What hangs outside bends it down as well.
+    board bent from flat by k runs k·inset²/2 short. What hangs outside bends it down as well. Insets that reach a
+    middle support are left out, and so are those on which the board tips over.
 
     Args:
         beam: as it lies on the bench.
@@ -52,6 +53,8 @@ def moved_inboard(
     out = []
     for inset in inset_mm:
         ends = np.array([inset, beam.length_mm - inset])
+        if ends[0] >= x[1] or ends[1] <= x[-2]:
+            continue
         places, heights = x.copy(), height.copy()
         places[[0, -1]], heights[[0, -1]] = ends, at_tips.heights_mm(ends)
         bent = solve(beam, x_mm=places, height_mm=heights)

@@ -215,7 +215,7 @@ def _fit(heights: Sequence[HeightAt], length_mm: float) -> Fit:
 
 
 def _frame_bottom(board: Board) -> Fit | None:
-    """What the frame's bottom was cut to; the board file's own rocker counts, not a builder's later tuning."""
+    """What the frame's bottom was cut to; the board file's own rocker counts, not the maker's rules for a builder."""
     if board.frame_bottom == "straight":
         return None
     return _fit(board.rocker if board.frame_bottom == "to the rocker" else board.frame_bottom, board.length_mm)

@@ -94,7 +94,7 @@ class Shift:
     @property
     def lowered_pct(self) -> float:
         """Per cent of its height by which the curve is lowered half-way from the low point to a tip."""
-        return 100 * (1 - 0.5**self.late)
+        return 100 * (1 - math.exp2(-self.late))
 
     def times(self, count: float) -> Shift:
         """The same shift made `count` times, which need not be whole; adding 0 keeps minus nought out."""
@@ -139,8 +139,8 @@ def flat_part(curve: FairCurve, *, length_mm: float, within_mm: float = FLAT_WIT
     def over(x_mm: float) -> float:
         return float(curve.height_mm(x_mm)) - height - slope * (x_mm - low) - within_mm
 
-    ends = (end if over(end) <= 0 else float(brentq(over, low, end, xtol=1e-9)) for end in (0.0, length_mm))
-    return FlatPart(*ends, length_mm)
+    first, last = (end if over(end) <= 0 else float(brentq(over, low, end, xtol=1e-9)) for end in (0.0, length_mm))
+    return FlatPart(first, last, length_mm)
 
 
 def tip_angles_deg(curve: FairCurve, *, length_mm: float) -> tuple[float, float]:

@@ -53,5 +53,6 @@ def measured_scale(*, read_mm: float, given_mm: float) -> Scale:
 
     The range is that of a reading half a millimetre out and of a twentieth for what one number can't tell.
     """
-    value, doubt = given_mm / read_mm, READING_MM / read_mm + OTHER_SHARE
-    return Scale(value / (1 + doubt), value, value * (1 + doubt))
+    low = given_mm / (read_mm + READING_MM) / (1 + OTHER_SHARE)
+    high = given_mm / max(read_mm - READING_MM, READING_MM) * (1 + OTHER_SHARE)
+    return Scale(low, given_mm / read_mm, high)

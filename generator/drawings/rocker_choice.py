@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure as Canvas
@@ -15,7 +16,7 @@ from generator.drawings.view import View, times_that_fit
 from generator.figures import Figures
 from generator.shown import show
 
-_LEFT, _RIGHT, _TOP = 40.0, 336.0, 50.0
+_LEFT, _RIGHT, _TOP = 40.0, 334.0, 50.0
 _ROOM, _MOST_TIMES = 150.0, 8
 _BAR = 10.0
 _ROW = 19.0
@@ -36,7 +37,7 @@ class _Line:
     weight: float
     dashed: bool
 
-    def style(self) -> dict[str, object]:
+    def style(self) -> dict[str, Any]:
         """How matplotlib draws it."""
         return {"color": self.colour, "linewidth": self.weight} | ({"dashes": (3, 2)} if self.dashed else {})
 

@@ -137,13 +137,17 @@ def _add_limits(book: FigureBook, facts: Facts) -> None:
         source="common practice",
         step=0.5,
     )
+    ribs = [rib.from_tail_mm for rib in facts.body.ribs]
+    off = np.interp(ribs, plan.curves.x_mm, np.abs(plan.curves.clamped_mm - plan.curves.aim_mm)).max()
+    middle = max(PASS_TIPS_MM / 2, np.ceil(2 * (float(off) * plan.reached + plan.effect_ribs_mm)) / 2)
     book.add(
         "bench.pass_middle",
-        PASS_TIPS_MM / 2,
+        float(middle),
         "mm",
         "how far the bottom between the tips may be out",
-        how="Half of the usual limit at the tips.",
-        kind=Kind.COMMON_PRACTICE,
+        how="Half of the usual limit at the tips, or what the plan itself misses at a rib and what 1 mm at every "
+        "support can do on top, whichever is more.",
+        kind=[Kind.COMMON_PRACTICE, *BENT],
         source="common practice",
         step=0.5,
     )

@@ -53,11 +53,13 @@ def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
         kind=BENT,
         step=0.1,
     )
-    if cure.placed:
-        book.add("bench.short_weight", cure.mass_kg, "kg", "weight that is missing", how=TRIED, kind=BENT, step=0.5)
+    weights = cure.placed or cure.instead
+    if weights:
+        total = sum(one.count * one.mass_kg for one in weights)
+        book.add("bench.short_weight", total, "kg", "weight that is missing", how=TRIED, kind=BENT, step=0.5)
         book.add(
             "bench.cure.each",
-            cure.placed[0].mass_kg,
+            weights[0].mass_kg,
             "kg",
             "one of the weights to find",
             how="A five-litre can of water, or whatever else weighs as much.",
@@ -76,12 +78,14 @@ def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
                 step=0.5,
             )
         book.said["cure_support"] = cure.support + 1
-    book.rows["cure_weights"] = tuple(_weight_row(book, facts, n, one) for n, one in enumerate(cure.placed, 1))
+    book.rows["cure_weights"] = tuple(_weight_row(book, facts, n, one) for n, one in enumerate(weights, 1))
 
 
 def _weight_row(book: FigureBook, facts: Facts, n: int, one: Placed) -> dict[str, object]:
     key = f"bench.extra.{n}"
     book.add(f"{key}.count", one.count, "", f"missing weights at place {n}", how=TRIED, kind=BENT)
+    mass = one.count * one.mass_kg
+    book.add(f"{key}.mass", mass, "kg", f"missing weights at place {n}, together", how=TRIED, kind=BENT, step=0.5)
     book.add(f"{key}.from_tail", one.x_mm, "mm", f"missing weights, place {n} from the tail tip", how=TRIED, kind=BENT)
     rib = min(facts.body.ribs, key=lambda r: abs(r.from_tail_mm - one.x_mm))
     return {"n": n, "key": key, "rib": rib.number}

@@ -15,13 +15,18 @@ Ends = Literal["low", "value", "high"]
 APART_PER_LENGTH, APART_STEP_MM = {"frame": 0.75, "panel": 0.45}, 50.0
 WEIGHT_KG = {"frame": 4.0, "panel": 2.0}
 """Sag tests that drop the usual part by about a finger's width."""
+PLACED = "As you did it, or a test that drops the usual part by about a finger's width."
 
 
 def add_trust(book: FigureBook, facts: Facts) -> None:
     """The band over the range of stiffness, what makes it, and both sag tests."""
     plan = facts.plan
     for key, value, label in (
-        ("bench.band", plan.band_mm, "greatest distance between what the softest and the stiffest board keep"),
+        (
+            "bench.band",
+            plan.band_mm,
+            "greatest distance between what two boards keep, anywhere in the range of stiffness",
+        ),
         ("bench.band_frame", plan.band_frame_mm, "the same if only the frame's stiffness were in doubt"),
         ("bench.band_panel", plan.band_panel_mm, "the same if only the panel's stiffness were in doubt"),
     ):
@@ -49,8 +54,8 @@ def _add_sag(book: FigureBook, facts: Facts, part: SagPart, test: Sag | None, sc
     apart = test.apart_mm if test else step * round(APART_PER_LENGTH[part] * facts.body.length_mm / step)
     weight = test.weight_kg if test else WEIGHT_KG[part]
     kind = Kind.MEASURED if test else Kind.MAKER
-    book.add(f"sag.{part}.apart", apart, "mm", f"supports of the {part}'s sag test, apart", how="", kind=kind)
-    book.add(f"sag.{part}.weight", weight, "kg", f"weight of the {part}'s sag test", how="", kind=kind, step=0.1)
+    book.add(f"sag.{part}.apart", apart, "mm", f"supports of the {part}'s sag test, apart", how=PLACED, kind=kind)
+    book.add(f"sag.{part}.weight", weight, "kg", f"weight of the {part}'s sag test", how=PLACED, kind=kind, step=0.1)
     low, value, high = (_drop(facts, part, apart, weight, which) for which in ("high", "value", "low"))
     book.add(
         f"sag.{part}.drop",

@@ -1,5 +1,6 @@
 """A script planted in any text that people type does not run, and what they typed stands on the page as text."""
 
+import csv
 import shutil
 
 import pytest
@@ -37,10 +38,7 @@ def planted_data(folder, form):
             thing["name"] = plant(f"{kind}{number}")
     builder["glue"]["name"] = plant("glue")
     builder["notes"] = {slug: plant(f"note-{slug}") for slug in ("board", "bench", "glue", "numbers")}
-    for kind in ("where", "how"):
-        shifts = maker["tuning"][kind]
-        shifts[plant(kind)] = shifts.pop(builder["surf"][kind])
-        builder["surf"][kind] = words[kind]
+    plant_rules(folder / "rocker_rules.csv", builder["surf"], plant)
     maker["name"] = plant("maker")
     board["name"] = plant("board")
     board["spine"]["material"] = plant("spine")
@@ -52,6 +50,20 @@ def planted_data(folder, form):
     ):
         path.write_text(yaml.safe_dump(content, allow_unicode=True, sort_keys=False, width=1000), "utf-8")
     return words
+
+
+def plant_rules(table, surf, plant):
+    """A script in each name and reason of the rules that count for the builder, and in what they say of themselves."""
+    comments = [line for line in table.read_text("utf-8").splitlines() if line.startswith("#")]
+    header, *rows = csv.reader(line for line in table.read_text("utf-8").splitlines() if not line.startswith("#"))
+    for row in rows:
+        factor, name = row[:2]
+        if surf.get(factor) == name:
+            row[1] = surf[factor] = plant(factor)
+            row[5] = plant(f"why-{factor}")
+    with table.open("w", encoding="utf-8", newline="") as file:
+        file.write("".join(f"{line}\n" for line in comments))
+        csv.writer(file, lineterminator="\n").writerows([header, *rows])
 
 
 @pytest.mark.parametrize("form", FORMS.values(), ids=FORMS.keys())

@@ -11,6 +11,7 @@ from generator.figures import FigureBook, Kind
 LONG_NAME = "Tin \"of <b>grandma's</b> *best* [jam](x) & pickles, 3rd shelf"
 MARGIN, MARGIN_TIPS = 12.0, 30.0
 COMMON_HEIGHT = 180.0
+INSETS = (50, 100, 200)
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,7 @@ class Sample:
     weights: int = 2
     clamps: bool = True
     rail_mm: float = 30.0
+    agreed: bool = False
 
     @property
     def x(self):
@@ -89,7 +91,7 @@ class Filler:
 def sample(**changes):
     """Figures of an invented board, whole enough for every drawing."""
     fill = Filler(Sample(**changes))
-    for part in (_board, _panel, _frame, _bench, _weights, _clamps, _curves, _words):
+    for part in (_board, _rockers, _panel, _frame, _bench, _weights, _clamps, _curves, _words):
         part(fill, fill.sample)
     return fill.book.close()
 
@@ -100,6 +102,29 @@ def _board(fill, s):
     fill.put(rocker__tail=float(s.wanted[0]), rocker__nose=float(s.wanted[-1]))
     fill.put(rocker__tail_300=float(np.interp(300, s.x, s.wanted)))
     fill.put(rocker__nose_300=float(np.interp(s.length_mm - 300, s.x, s.wanted)))
+
+
+def _rockers(fill, s):
+    rows = []
+    for n, (slug, name) in enumerate(
+        (("paddling", "easier paddling"), ("between", "between"), ("late", "later take-off"))
+    ):
+        curve = s.wanted * (0.9 + 0.1 * n)
+        fill.draw(f"advice.{slug}", s.x, curve)
+        _traits(fill, s, f"advice.{slug}", curve)
+        fill.put(**{f"advice__{slug}__tail": float(curve[0]), f"advice__{slug}__nose": float(curve[-1])})
+        chosen = slug == "between" and not s.agreed
+        rows.append({"key": f"advice.{slug}", "name": name, "chosen": chosen, "why": "Invented."})
+    _traits(fill, s, "rocker", s.wanted)
+    fill.book.rows["candidates"] = tuple(rows)
+    fill.book.said["rocker_from"] = "agreed" if s.agreed else "maker"
+
+
+def _traits(fill, s, key, curve):
+    flat = s.x[curve <= 5]
+    fill.one(f"{key}.flat_from", float(flat[0]))
+    fill.one(f"{key}.flat_to", float(flat[-1]))
+    fill.one(f"{key}.flat", 100 * float(flat[-1] - flat[0]) / s.length_mm, "%")
 
 
 def _panel(fill, s):
@@ -129,7 +154,13 @@ def _frame(fill, s):
 
 def _bench(fill, s):
     fill.put(bench__inset=100, bench__inset_tail=6.2, bench__inset_nose=9.7)
-    fill.put(bench__pass_middle=2, bench__deviation=2.1)
+    fill.put(bench__pass_middle=2, bench__deviation=2.1, bench__planned_to=2)
+    fill.put(bench__straight_edge=600, bench__pass_hollow=0.5)
+    for inset in INSETS:
+        fill.one(f"bench.inset.{inset}", inset)
+        fill.one(f"bench.inset.{inset}.tail", inset / 16)
+        fill.one(f"bench.inset.{inset}.nose", inset / 10)
+    fill.book.rows["insets"] = tuple({"key": f"bench.inset.{inset}"} for inset in INSETS)
     rows = []
     for n, at in enumerate(np.linspace(0, s.length_mm, s.supports), 1):
         key, inner = f"bench.support.{n}", at < s.low_point
@@ -203,6 +234,11 @@ def _curves(fill, s):
         ("clamped", wave),
         ("clamped_low", wave - 1.5),
         ("clamped_high", wave + 1.8),
+        ("aim", wave + 1.2),
+        ("after", 0.8 * wave),
+        ("after_low", 0.8 * wave - 1.4),
+        ("after_high", 0.8 * wave + 1.1),
+        *((f"inset.{inset}", wave - inset / 20 * (2 * s.x / length - 1) ** 4) for inset in INSETS),
     ):
         fill.draw(f"bench.{key}", s.x, s.wanted + off)
     fill.draw("bench.from_line", s.x, s.wanted + wave + COMMON_HEIGHT)
@@ -250,5 +286,14 @@ CROWDED = {
     "weights": 7,
     "rail_mm": 0.0,
 }
-POOR = {"length_mm": 2100.0, "ribs": 9, "supports": 2, "weights": 0, "clamps": False, "reached": False, "planks": 1}
+POOR = {
+    "agreed": True,
+    "length_mm": 2100.0,
+    "ribs": 9,
+    "supports": 2,
+    "weights": 0,
+    "clamps": False,
+    "reached": False,
+    "planks": 1,
+}
 SAMPLES = {"metric": METRIC, "inches": INCHES, "crowded": CROWDED, "poor": POOR}

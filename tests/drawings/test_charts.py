@@ -66,16 +66,16 @@ def test_lengths_on_the_axes_are_in_the_builders_units():
     assert max(ticks("inches")) == pytest.approx(100, abs=20)
 
 
-def test_the_drawn_difference_is_bench_less_wanted():
+def test_the_drawn_difference_is_what_is_kept_less_wanted():
     figures = sample()
     root = Tree.fromstring(DRAWINGS["curve_chart"](figures))
     lines = [
         np.array([float(v) for v in re.findall(r"-?[\d.]+", p.attrib["d"])]).reshape(-1, 2)
         for p in root.iter(f"{SVG}path")
-        if "d-stroke-wood-deep" in p.attrib.get("class", "")
+        if "d-stroke-ink" in p.attrib.get("class", "")
     ]
     drawn = max((line for line in lines if len(line) > 50), key=lambda line: line[:, 1].mean())
-    off = np.array(figures.curves["bench.clamped"].y) - np.array(figures.curves["bench.wanted"].y)
+    off = np.array(figures.curves["bench.after"].y) - np.array(figures.curves["bench.wanted"].y)
     at = np.interp(drawn[:, 0], np.linspace(drawn[0, 0], drawn[-1, 0], len(off)), off)
     assert np.corrcoef(at, -drawn[:, 1])[0, 1] > 0.9999
 

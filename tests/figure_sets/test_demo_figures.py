@@ -89,6 +89,8 @@ def test_the_demo_builders_differ_in_every_way_that_matters(demos):
         "rocker_from",
         "surf.where",
         "surf.how",
+        "surf.skill",
+        "rocker_choice",
         "night_ok",
         "clamps_enough",
         "helpers_enough",

@@ -25,12 +25,20 @@ LENGTHS_MM = {
     "trace": "margin margin_tips perimeter width length",
     "bench": "common_height result_tail result_nose deviation deviation_at bare_tail bare_nose hollow straight_edge "
     "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
-    "room_needed room_least table_short",
+    "room_needed room_least table_short aim_tail aim_nose set_over_tail set_over_nose kept_tail kept_nose "
+    "free_top_tail free_top_nose loss_matters band band_frame band_panel other.tail other.nose hollow_seen "
+    "cure.deviation cure.piece_least cure.piece_most planned_to",
+    "after": "tail nose",
+    "sag": "frame.apart frame.drop frame.read panel.apart panel.drop panel.read",
+    "cured": "1.from_tail 1.read 1.expected miss tail nose deviation",
     "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
     "glue": "gap bead_length rim_length spine_length rib_length joint_length",
 }
 COUNTS = "panel.planks panel.planks_across panel.planks_along panel.glue_lines frame.ribs frame.joints bench.supports"
-MASSES_KG = "builder.mass panel.mass frame.mass bench.table_load bench.short_weight bench.weight_total clamp.mass"
+MASSES_KG = (
+    "builder.mass panel.mass frame.mass bench.table_load bench.short_weight bench.weight_total clamp.mass "
+    "bench.other.mass bench.least_load bench.cure.each sag.frame.weight sag.panel.weight"
+)
 SAID: Mapping[str, Any] = {
     "units": "metric",
     "builder.name": "Robin",
@@ -40,6 +48,7 @@ SAID: Mapping[str, Any] = {
     "maker.site": "https://example.org/",
     "surf.where": "reef",
     "surf.how": "turning",
+    "surf.skill": "some years",
     "stage": "frame",
     "notes": {},
     "tail_shape": "round",
@@ -55,8 +64,18 @@ SAID: Mapping[str, Any] = {
     "glue.method": "bead",
     "glue.water_class": "D4",
     "rocker_from": "maker",
+    "rocker_choice": "between",
     "reached": True,
-    "weight_would_do": True,
+    "cure": "weight",
+    "cure_support": 2,
+    "route": "top panel",
+    "best_route": "top panel",
+    "other_reached": True,
+    "measure_first": "frame",
+    "sag.frame.done": True,
+    "sag.panel.done": False,
+    "cured.done": True,
+    "read": False,
     "inverted": False,
     "stacks_ok": True,
     "stacks_missing": [],
@@ -97,6 +116,8 @@ def sample(*, rich: bool = True, one: bool = False, **said: Any) -> Figures:
     put("board.volume", 51, "L")
     put("board.volume_per_rider", 0.74, "L/kg", step=0.01)
     put("panel.moisture", 11.5, "%", step=0.5)
+    for key in ("sag.frame.found", "sag.panel.found", "cured.stiffness"):
+        put(key, 95, "%", low=80, high=110)
     put("frame.slot_share", 50, "%")
     for key, value in (("glue.lowest", 10.0), ("shed.temperature", 18.0), ("shed.night_low", 7.0)):
         put(key, value, "°C")
@@ -117,12 +138,42 @@ def sample(*, rich: bool = True, one: bool = False, **said: Any) -> Figures:
     for slug in (stage.slug for stage in BUILD_STAGES if not stage.later):
         put(f"plan.hands_on.{slug}", 90, "min")
         put(f"plan.wait.{slug}", 1440 if slug in {"panels", "frame", "glue"} else 0, "min")
+    _add_rockers(book, put, rich=rich)
     _add_ribs_and_supports(book, put, rich=rich, one=one)
     _add_lists(book, put, rich=rich)
     for row in read_table(PRACTICE, "practice.csv", PracticeRow):
         put(row.key, row.value, row.unit, step=0.5)
     book.said |= {**SAID, **{key.replace("__", "."): value for key, value in said.items()}}
     return book.close()
+
+
+def _add_rockers(book: FigureBook, put: Any, *, rich: bool) -> None:
+    for key in ("rocker", "advice.paddling", "advice.between", "advice.late"):
+        for part in ("flat_length", "tail", "nose", "tail_in", "nose_in"):
+            if f"{key}.{part}" not in book.values:
+                put(f"{key}.{part}", 58.0, step=0.5)
+        put(f"{key}.flat", 31.0, "%")
+        for end in ("tail", "nose"):
+            put(f"{key}.{end}_angle", 8.7, "°", step=0.5)
+    put("advice.flat_within", 5.0)
+    put("advice.mass_reference", 75.0, "kg")
+    put("advice.mass_step", 10.0, "kg")
+    put("advice.length_reference", 2300.0)
+    put("advice.length_scale", 96.0, "%")
+    rules = ("where", "how", "skill", "mass", "choice")
+    for number, slug in enumerate(rules):
+        for part, unit in (("tail", "mm"), ("nose", "mm"), ("flat", "%")):
+            put(f"advice.rule.{slug}.{part}", 2.0 - number if rich else 0.0, unit, step=0.5)
+    for part, unit in (("tail", "mm"), ("nose", "mm"), ("flat", "%")):
+        put(f"rocker.shift_{part}", -3.0 if rich else 0.0, unit, step=0.5)
+    book.rows["candidates"] = tuple(
+        {"key": f"advice.{slug}", "name": name, "chosen": slug == "between", "why": f"What {name} gives and costs."}
+        for slug, name in (("paddling", "easier paddling"), ("between", "between"), ("late", "later take-off"))
+    )
+    book.rows["rocker_rules"] = tuple(
+        {"key": f"advice.rule.{slug}", "slug": slug, "name": f"name of {slug}", "why": f"Why {slug} counts."}
+        for slug in (*rules, "length")
+    )
 
 
 def _add_ribs_and_supports(book: FigureBook, put: Any, *, rich: bool, one: bool) -> None:
@@ -179,7 +230,10 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     book.rows["weights"] = ({"n": 1, "name": "sandbag", "key": "bench.weight.1", "rib": 8},) if rich else ()
     put("bench.extra.1.mass", 4.0, "kg", step=0.5)
     put("bench.extra.1.from_tail", 400.0)
-    book.rows["extra"] = ({"n": 1, "key": "bench.extra.1", "rib": 2},)
+    put("bench.extra.1.count", 2, "")
+    book.rows["cure_weights"] = ({"n": 1, "key": "bench.extra.1", "rib": 2},)
+    book.rows["cured"] = ({"n": 1, "key": "cured.1"},)
+    book.rows["insets"] = tuple({"key": f"bench.inset.{inset}"} for inset in (50, 100, 200))
     book.rows["evenings"] = (
         {"date": "Monday, 1 March 2027", "stage": "frame", "overruns": False},
         {"date": "Friday, 5 March 2027", "stage": "frame", "overruns": False},
