@@ -81,13 +81,14 @@ class Figures:
     """All that pages and drawings may use.
 
     `values` are numbers, `curves` lines, `rows` repeated things (supports, clamps …) whose numbers are named by
-    key, and `said` words and choices that are not numbers.
+    key, `said` words and choices that are not numbers, and `data` blocks of JSON for scripts, by name.
     """
 
     values: Mapping[str, Figure]
     curves: Mapping[str, Curve]
     rows: Mapping[str, tuple[Row, ...]]
     said: Mapping[str, Any]
+    data: Mapping[str, Mapping[str, Any]] = field(default_factory=lambda: MappingProxyType({}))
 
 
 @dataclass(slots=True)
@@ -98,6 +99,7 @@ class FigureBook:
     curves: dict[str, Curve] = field(default_factory=dict)
     rows: dict[str, tuple[Row, ...]] = field(default_factory=dict)
     said: dict[str, Any] = field(default_factory=dict)
+    data: dict[str, dict[str, Any]] = field(default_factory=dict)
 
     def add(
         self,
@@ -152,4 +154,5 @@ class FigureBook:
             MappingProxyType(dict(self.curves)),
             MappingProxyType({name: tuple(map(MappingProxyType, rows)) for name, rows in self.rows.items()}),
             MappingProxyType(dict(self.said)),
+            MappingProxyType({name: MappingProxyType(block) for name, block in self.data.items()}),
         )

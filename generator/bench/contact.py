@@ -155,9 +155,10 @@ class _Balance:
 def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
     """Lay a beam on supports that push but cannot pull.
 
-    A primal active set: it starts on the outermost two supports, takes in the one that is most deeply penetrated, and
-    steps only as far as every load stays at or above zero. Each step lowers the complementary energy, so no contact
-    set comes twice. Of supports at one place (within a millionth of the length) the highest, first given, bears.
+    A primal active set: it starts on supports none of which has to pull, takes in the one that is most deeply
+    penetrated, and steps only as far as every load stays at or above zero. Each step lowers the complementary energy,
+    so no contact set comes twice. Of supports at one place (within a millionth of the length) the highest, first given,
+    bears.
 
     Args:
         x_mm: (n,) places of the supports, on the beam, in any order.
@@ -168,7 +169,6 @@ def solve(beam: Beam, *, x_mm: ArrayLike, height_mm: ArrayLike) -> Bent:
 
     Raises:
         ValueError: no support, one not finite or off the beam, or loads that do not press down in sum.
-        ArithmeticError: the search did not end.
     """
     x, height = np.array(x_mm, dtype=np.float64).reshape(-1), np.array(height_mm, dtype=np.float64).reshape(-1)
     total = beam.total_load_n
@@ -244,10 +244,18 @@ def _rest(balance: _Balance, able: list[int]) -> tuple[list[int], Floats]:
 
 
 def _start(balance: _Balance, able: list[int]) -> tuple[list[int], Floats]:
-    """A set none of which pulls when all of it is held: all supports if they will do, or the outermost two."""
-    answer = balance.held(able)
-    if answer[:-2].min() >= 0:
-        return able, answer
+    """A set none of which pulls when all of it is held, mostly near the one that is sought.
+
+    Those that pull are let go all at once, over and over; should that leave only two, it is the outermost two, which
+    have the load between them.
+    """
+    members = able
+    while len(members) > 2:
+        answer = balance.held(members)
+        pulls = answer[:-2] < 0
+        if not pulls.any():
+            return members, answer
+        members = [i for i, gone in zip(members, pulls, strict=True) if not gone]
     outer = [able[0], able[-1]]
     return outer, balance.held(outer)
 

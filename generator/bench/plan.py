@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+
 from generator.bench.assembly import ClampPair
 from generator.bench.heights import Placed
 from generator.bench.release import Released, Route
@@ -109,6 +111,10 @@ class Curves:
     after_low_mm: Floats
     after_high_mm: Floats
     from_line_mm: Floats
+
+    def at(self, x_mm: float, heights_mm: Floats) -> float:
+        """One of the curves at a place, straight between stations."""
+        return float(np.interp(x_mm, self.x_mm, heights_mm))
 
 
 @dataclass(frozen=True, slots=True)

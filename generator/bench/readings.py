@@ -22,11 +22,11 @@ MISREAD_MM = 8.0
 """Standard deviation of a slip: a wrong mark on the tape is commonly 5 or 10 mm."""
 EVEN_PER_MM3, UNEVEN_PER_MM3 = 2e-11, 1.5e-10
 """How fast curvature may wander along a board, variance a mm: by 8e-5 and by 2e-4 /mm over 300 mm."""
-UNEVEN_COST, MISREAD_COST, INVERTED_EVIDENCE = 1.0, 3.0, 6.0
+UNEVEN_COST, SLIP_COSTS, INVERTED_EVIDENCE = 1.0, (0.0, 3.0, 11.0), 6.0
 CLOSE, ALIKE = 1.0, 2.0
 """Two stories as near as `CLOSE` can't be told apart; of slips within `ALIKE` of the best each is named."""
-MOST_SLIPS, FEW_READINGS = 2, 8
-"""With fewer readings, one slip at most: two among seven could be anything."""
+FEW_READINGS = 8
+"""With fewer, one slip at most: two among seven could be anything."""
 NO_STORY = 40.0
 """Misfit, beyond one a reading, that no story may have."""
 HOLLOW_MM = 0.5
@@ -123,11 +123,14 @@ def curve_from_readings(x_mm: ArrayLike, read_mm: ArrayLike, *, length_mm: float
     verdict, best = told[0]
     near = [story for _, story in told if story.cost < best.cost + CLOSE]
     lost = best.misfit > case.read_mm.size + NO_STORY
-    if lost or (verdict != "fair" and (len(near) > 1 or (verdict == "misread" and _side_by_side(case, best)))):
-        verdict = "unclear"
-    named = both if best is both[0] else slips if verdict == "misread" or lost or slips[0] in near else ()
-    bent = next((story for story in near if not story.convex), None) if verdict != "fair" else None
-    return _told(case, verdict, best, named, bent)
+    two_ways = len(near) > 1 or (verdict == "misread" and _side_by_side(case, best))
+    if verdict == "fair" and not lost:
+        return _told(case, verdict, best, (), None)
+    if verdict == "hollow" and not lost and not two_ways:
+        return _told(case, verdict, best, (), best)
+    doubted = both if best is both[0] else slips
+    bent = next((story for story in near if not story.convex), None)
+    return _told(case, "unclear" if lost or two_ways else verdict, best, doubted, bent)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -182,7 +185,7 @@ def _story(
 ) -> _Story:
     free = _free(case, wander_per_mm3, slipped)
     misfit = _bends(case, wander_per_mm3, 1 / _sds(case, slipped), convex=True)[1] if convex else free.misfit
-    return _Story(slipped, wander_per_mm3, convex, misfit, misfit + free.room + extra + MISREAD_COST * len(slipped))
+    return _Story(slipped, wander_per_mm3, convex, misfit, misfit + free.room + extra + SLIP_COSTS[len(slipped)])
 
 
 def _sds(case: _Case, slipped: tuple[int, ...]) -> Floats:
@@ -246,7 +249,7 @@ def _slips(case: _Case, wander_per_mm3: float, *, convex: bool) -> list[_Story]:
     """The likeliest story with one slip (two, if a second one pays), then those that differ in one reading."""
     out: tuple[int, ...] = ()
     told: list[_Story] = []
-    for _ in range(MOST_SLIPS if case.x_mm.size >= FEW_READINGS else 1):
+    for _ in SLIP_COSTS[1:] if case.x_mm.size >= FEW_READINGS else SLIP_COSTS[1:2]:
         more = _one_more(case, wander_per_mm3, out, convex=convex)
         if told and more[0].cost >= told[0].cost:
             break
@@ -260,7 +263,7 @@ def _one_more(case: _Case, wander_per_mm3: float, out: tuple[int, ...], *, conve
     Holding curvature at or above 0 can only add to J, so a story that is too dear without need not be fitted.
     """
     misfits, rooms = _free(case, wander_per_mm3, out).with_one_more(case.read_mm)
-    rooms = rooms + MISREAD_COST * (len(out) + 1)
+    rooms = rooms + SLIP_COSTS[len(out) + 1]
     told: list[_Story] = []
     for i in sorted(set(range(case.x_mm.size)) - set(out), key=lambda i: misfits[i] + rooms[i]):
         if told and misfits[i] + rooms[i] > min(one.cost for one in told) + ALIKE:
@@ -296,7 +299,7 @@ def _hollows(case: _Case, bend: Floats, heights: Floats, _: Floats) -> tuple[Hol
     out = []
     for first, last in zip(edges[::2], edges[1::2] - 1, strict=True):
         low, high = float(case.station_mm[first]), float(case.station_mm[last])
-        start, end = max(0.0, low - EDGE_MM), min(case.length_mm, high + EDGE_MM)
+        start, end = max(0.0, min(low, high - EDGE_MM)), min(case.length_mm, max(high, low + EDGE_MM))
         deep, at = deepest_hollow(_part(case.station_mm, heights, start), length_mm=end - start, edge_mm=EDGE_MM)
         if deep >= HOLLOW_MM and low - STATION_MM <= start + at <= high + STATION_MM:
             out.append(Hollow(low, high, deep, start + at))

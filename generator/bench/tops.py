@@ -10,8 +10,8 @@ from generator.bench.beam import Beam
 from generator.bench.contact import OK, Bent, lift_effect, solve
 from generator.quantities import Floats, fixed
 
-SPACING_MM = 5.0
-"""Points on a flat top: a curve of 2e-4 /mm that bears between two of them dips 5² × 2e-4 / 8 = 0.0006 mm deeper."""
+SPACING_MM = 20.0
+"""Points on a flat top: a curve of 2e-4 /mm that bears on two of them dips 20² × 2e-4 / 8 = 0.01 mm between."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from generator.board.body import Body, make_body
 from generator.board.rocker import HeightAt, wanted_rocker
 from generator.board.section import calibrated
 from generator.figure_sets.bench_curve import add_curve
+from generator.figure_sets.bench_data import add_bench_data
 from generator.figure_sets.bench_supports import add_supports
 from generator.figure_sets.bench_verdict import add_verdict
 from generator.figure_sets.board import add_board, add_rocker
@@ -23,6 +24,7 @@ from generator.figure_sets.facts import Facts
 from generator.figure_sets.frame import add_frame
 from generator.figure_sets.household import add_household, add_practice
 from generator.figure_sets.panels import add_panels, add_trace
+from generator.figure_sets.readings import add_readings
 from generator.figure_sets.release import add_release
 from generator.figure_sets.rocker_advice import add_advice, advise
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
@@ -91,6 +93,8 @@ def make_figures(inputs: Inputs) -> Figures:
     add_release(book, facts)
     add_trust(book, facts)
     add_verdict(book, facts)
+    add_bench_data(book, facts)
+    add_readings(book, facts)
     add_cured(book, facts)
     add_clamps(book, facts)
     add_joints(book, facts)

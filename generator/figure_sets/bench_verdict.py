@@ -19,7 +19,6 @@ def add_verdict(book: FigureBook, facts: Facts) -> None:
         book.rows["cure_weights"] = ()
     unpiled = [s.name for s in plan.supports if s.stack is None]
     book.said |= {
-        "read": False,
         "reached": plan.reached,
         "cure": plan.cure.change if plan.cure else "",
         "inverted": bool(plan.inverted),

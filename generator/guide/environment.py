@@ -6,6 +6,7 @@ the page it is rendered for. Whatever it prints that is not already safe goes th
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
@@ -53,8 +54,22 @@ def page_environment(figures: Figures, drawings: Mapping[str, str], sources: Map
         has=lambda key, part="": _full(key, part) in figures.values,
         svg=lambda name: Markup(drawings[name]),  # made by our own pen, which escapes what it letters
         anchor=anchor,
+        data_block=lambda name: data_block(name, figures.data[name]),
     )
     return environment
+
+
+def data_block(name: str, block: Mapping[str, Any]) -> Markup:
+    """JSON for scripts as a data block of the page, which browsers never run.
+
+    What could end the element or begin another one is written as an escape of JSON, so that no text in it can.
+
+    Source: HTML Living Standard (WHATWG), 4.12.1.3, restrictions for contents of script elements.
+    """
+    text = json.dumps(dict(block), ensure_ascii=True, separators=(",", ":"), sort_keys=True)
+    for char in "<>&":
+        text = text.replace(char, f"\\u{ord(char):04x}")
+    return Markup(f'<script type="application/json" id="{name}">{text}</script>')  # escaped just above
 
 
 def anchor(key: str) -> Markup:

@@ -1,0 +1,60 @@
+"""The bench as data for scripts: what a page needs to lay the board again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from numpy.typing import ArrayLike
+
+from generator.bench.what_if import what_if
+from generator.figure_sets.facts import Facts
+from generator.figures import FigureBook
+from generator.quantities import Floats, fixed
+
+NAME = "bench-what-if"
+SHIM = "shim"
+
+
+def add_bench_data(book: FigureBook, facts: Facts) -> None:
+    """The block of the rocker page."""
+    book.data[NAME] = dict(bench_data(facts))
+
+
+def bench_data(facts: Facts) -> Mapping[str, Any]:
+    """The bench as it stands, with the shims and weights that are left in the house."""
+    plan, weights = facts.plan, facts.inputs.builder.weights
+    laid = plan.bench.laid
+    lost = laid.value.released.lost(plan.route)
+    kinds = [weight.name for weight in weights]
+
+    def aim_mm(x_mm: ArrayLike) -> Floats:
+        return fixed(facts.board.wanted_mm(x_mm) + lost.loss_at(x_mm))
+
+    return what_if(
+        beam=laid.beam,
+        glued_n_mm2=laid.value.sections.glued_n_mm2,
+        tops=laid.tops,
+        weight_kinds=[(weight.name, weight.mass_kg, weight.count) for weight in weights],
+        placed=[(kinds.index(one.name), one.x_mm, one.count) for one in plan.placed],
+        weight_places_mm=facts.board.rib_mm,
+        wanted_mm=aim_mm,
+        line=(plan.base_mm + plan.shift_mm, plan.tilt_mm + plan.turn_mm),
+        shims=[(thing.name, thing.height_mm, left) for thing, left in _shims_left(facts)],
+        low_point_mm=facts.board.low_point_mm,
+    )
+
+
+def shims_held(facts: Facts) -> list[list[int]]:
+    """(supports, kinds of shim) how many of each shim every stack holds."""
+    names = [thing.name for thing in facts.inputs.builder.things if thing.kind == SHIM]
+    return [
+        [sum(part.count for part in support.parts if part.name == name) for name in names]
+        for support in facts.plan.supports
+    ]
+
+
+def _shims_left(facts: Facts) -> list[tuple[Any, int]]:
+    shims = [thing for thing in facts.inputs.builder.things if thing.kind == SHIM]
+    used = [sum(column) for column in zip(*shims_held(facts), strict=True)]
+    return [(thing, max(0, thing.count - n)) for thing, n in zip(shims, used, strict=True)]
