@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Sets shedbook up and runs it: `python3 run.py guide`, `test` or `serve BUILDER`. Standard library only."""
+"""Sets shedbook up and runs it: `python3 run.py guide`, `test`, `serve BUILDER` or `speed`. Standard library only."""
 
 import hashlib
 import os
@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 STAMP = VENV / "shedbook-stamp"
 OLDEST = (3, 11)
-USAGE = "usage: python3 run.py guide | test [pytest words] | serve BUILDER"
+USAGE = "usage: python3 run.py guide | test [pytest words] | serve BUILDER | speed"
 
 
 class SetupFailed(Exception):
@@ -126,6 +126,11 @@ def test(words):
     return 0 if chromium and not any(codes) else 1
 
 
+def speed():
+    set_up(("lock.txt", "lock-test.txt"))
+    return subprocess.call([str(venv_python()), str(ROOT / "tests" / "speed" / "bench_speed.py")], cwd=ROOT)
+
+
 def main(argv):
     try:
         if argv[:1] == ["guide"] and len(argv) == 1:
@@ -136,6 +141,8 @@ def main(argv):
             return shedbook("serve", argv[1])
         if argv[:1] == ["test"]:
             return test(argv[1:])
+        if argv == ["speed"]:
+            return speed()
     except SetupFailed as stopped:
         say(stopped)
         return 2

@@ -109,7 +109,17 @@ def test_a_browser_named_by_the_user_comes_first(run, monkeypatch):
     assert run.get_chromium() == sys.executable
 
 
-@pytest.mark.parametrize("words", [[], ["guides"], ["serve"], ["guide", "x"]])
+def test_speed_sets_both_locks_up_and_runs_the_benchmarks(run, monkeypatch):
+    calls = fake_calls(run, monkeypatch)
+    assert run.main(["speed"]) == 0
+    assert [step[-1] for step in calls if "--requirement" in step] == [
+        str(run.ROOT / name) for name in ("lock.txt", "lock-test.txt")
+    ]
+    assert calls[-1] == [str(run.venv_python()), str(run.ROOT / "tests" / "speed" / "bench_speed.py")]
+    assert (ROOT / "tests" / "speed" / "bench_speed.py").is_file()
+
+
+@pytest.mark.parametrize("words", [[], ["guides"], ["serve"], ["guide", "x"], ["speed", "x"]])
 def test_other_words_get_the_usage(run, words, capsys):
     assert run.main(words) == 2
     assert lines_of(capsys)[0].startswith("usage:")

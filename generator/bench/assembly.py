@@ -83,6 +83,7 @@ class OnBench:
         frame_range, panel_range: low and high end of the one, with the other in the middle.
         rib_mm: (r,) rib stations, tail first.
         rib_half_width_mm: (r,) from the centre line to the rim there.
+        half_width_mm: from the centre line to the frame's rim at any x.
         rib_grip_mm: (r,) thickness that a rim clamp must span there.
         wanted_mm: wanted height of the bottom at any x, 0 at its lowest point.
         low_point_mm: where that is.
@@ -97,6 +98,7 @@ class OnBench:
     rib_half_width_mm: Floats
     rib_grip_mm: Floats
     wanted_mm: Callable[[ArrayLike], Floats]
+    half_width_mm: Callable[[ArrayLike], Floats]
     low_point_mm: float
 
     @property

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import Any
 
@@ -21,6 +21,9 @@ ALIKE_MM = 0.1
 """Deviations nearer than this are equally good: no tape tells them apart."""
 BANDS, TRIES, ROUNDS = 10, 16, 4
 """How far behind the best, in steps of `ALIKE_MM`, and how many are laid again in full; rounds to make all bear."""
+
+SAMPLED = 97
+"""Of so many choices one is judged first, so that most of the others need not be judged to the end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +77,8 @@ def best_correction(
     rocker, so the straight line that fits best (least squares) is taken from readings minus wanted heights before the
     worst is sought; the line is reported.
 
-    The board need not be quite as computed, so what is foreseen is the reading plus the change of the computed curve.
+    Neither board nor stacks need be quite as computed. The tops are taken to be where the readings say that the bottom
+    is, and what is foreseen is the reading plus the change of the computed curve.
     All changes by whole pieces (up to 3 and 8 mm a support) are compared with the bench taken as linear about its
     present state, which is exact while the same points bear. The best are laid again in full; those that let a support
     go light (under 3 N, or less than it has now), bend the bottom the wrong way (or more so than now) or do not give
@@ -99,22 +103,24 @@ def best_correction(
         raise ValueError(f"readings must be at {LEAST_READINGS} places or more, all on the board")
     if len(held) != supports or any(len(one) != kinds for one in held):
         raise ValueError("held needs one list a support and one number a shim")
-    bench = _Bench(
+    planned = _Bench(
         prepared(data),
         x,
         fixed([0.0] * supports if shims_mm is None else shims_mm),
         tuple([0.0] * len(data["weights"]["node"]) if weights_n is None else weights_n),
     )
+    bench = _as_read(planned, read)
     asked = _Asked(x, read, _wanted(data, x), data["length_mm"])
     return _best(bench, asked, [_changes(data["shims"], held, i) for i in range(supports)])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Laid:
-    """The computed bench with some change made: heights at the readings, loads, gaps and least curvature."""
+    """The computed bench with some change made: heights at the readings, and of each support load, middle and gap."""
 
     heights_mm: Floats
     loads_n: Floats
+    touch_x_mm: Floats
     gaps_mm: Floats
     least_per_mm: float
 
@@ -134,7 +140,20 @@ class _Bench:
         if told["status"] != "ok":
             raise ArithmeticError(f"the board tips over: its loads balance at {told['balance_x_mm']:.0f} mm")
         heights = np.interp(self.x_mm, self.ready["data"]["nodes"]["x_mm"], told["node_heights_mm"])
-        return _Laid(fixed(heights), fixed(told["loads_n"]), fixed(told["gaps_mm"]), told["least_curvature_per_mm"])
+        lists = (told["loads_n"], [place or 0.0 for place in told["touch_x_mm"]], told["gaps_mm"])
+        return _Laid(fixed(heights), *map(fixed, lists), told["least_curvature_per_mm"])
+
+
+def _as_read(planned: _Bench, read: Floats) -> _Bench:
+    """The same bench with each top as much higher as the board is read above the computed one there."""
+    data, x = planned.ready["data"], planned.x_mm
+    laid = planned.laid(np.zeros(planned.shims_mm.size))
+    points, of = np.array(planned.ready["points"]), np.array(data["touch"]["support"])
+    middle = np.array([points[of == i].mean() for i in range(planned.shims_mm.size)])
+    touch = np.where(laid.loads_n > 0, laid.touch_x_mm, middle)
+    order = np.argsort(x)
+    over = np.interp(touch, x[order], (read - laid.heights_mm)[order])
+    return replace(planned, shims_mm=fixed(planned.shims_mm + over))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -254,15 +273,17 @@ def _ranked(
         these = slice(first, first + len(grid))
         sums.append((picked.T @ effect[these], picked.T @ give[these], count))
     (shape_a, load_a, count_a), (shape_b, load_b, count_b) = sums
-    a, b = (one.ravel() for one in np.indices((count_a.size, count_b.size)))
+    a, b = np.nonzero(
+        np.all([(loads[i] + load_a[:, i])[:, None] + load_b[:, i] >= 0 for i in range(loads.size)], axis=0)
+    )
+    some = off + shape_a[a[::SAMPLED]] + shape_b[b[::SAMPLED]]
+    reached = float(np.abs(some).max(axis=1).min(initial=np.inf))
+    limit = min(before - ALIKE_MM, reached + BANDS * ALIKE_MM)
     values = np.zeros(a.size)
     for k in np.argsort(-np.abs(off), kind="stable"):
         values = np.maximum(values, np.abs(off[k] + shape_a[a, k] + shape_b[b, k]))
-        left = values < before - ALIKE_MM
-        if left.sum() < left.size / 2:
-            a, b, values = a[left], b[left], values[left]
-    bears = np.all(loads + load_a[a] + load_b[b] >= 0, axis=1) & (values < before - ALIKE_MM)
-    a, b, values = a[bears], b[bears], values[bears]
+        left = values < limit
+        a, b, values = a[left], b[left], values[left]
     band = np.floor((values - values.min(initial=np.inf)) / ALIKE_MM)
     count = count_a[a] + count_b[b]
     for i in np.lexsort((values, count, band)):

@@ -22,13 +22,13 @@ class _Try:
 
 
 def find_cure(
-    job: Job, plan: BenchPlan, cut: OnBench | None, lay_again: Callable[[Job, Route], BenchPlan]
+    job: Job, plan: BenchPlan, cut: OnBench | None, lay_again: Callable[[Job, Route], BenchPlan | None]
 ) -> Cure | None:
     """Try one change after another, the easiest first, each on a whole bench with its stacks.
 
     Args:
         cut: the same board with its frame cut to the board's rocker; None if it is.
-        lay_again: lays a bench without looking for a cure; may raise as `lay` does.
+        lay_again: lays a bench without looking for a cure, or None as soon as it can't reach; may raise as `lay` does.
     """
     tries = _tries(job, plan, cut)
     for one in tries:
@@ -39,13 +39,13 @@ def find_cure(
     return None
 
 
-def _tried(one: _Try, lay_again: Callable[[Job, Route], BenchPlan]) -> Cure | None:
+def _tried(one: _Try, lay_again: Callable[[Job, Route], BenchPlan | None]) -> Cure | None:
     """What one change gives; None if it does not do."""
     try:
         mended = lay_again(one.job, one.route)
     except ArithmeticError:
         return None
-    if not mended.reached:
+    if mended is None or not mended.reached:
         return None
     found = tuple(placed for placed in mended.placed if placed.name == FOUND)
     return Cure(one.change, found, deviation_mm=abs(mended.deviation_mm))
@@ -56,8 +56,10 @@ def _tries(job: Job, plan: BenchPlan, cut: OnBench | None) -> list[_Try]:
     tries = [_Try("keep", job, TOP)] if plan.route == BOTTOM else []
     tries.append(_Try("weight", few, plan.route))
     if cut is not None:
+        asked = plan.route != plan.best_route  # who asked for the other way goes on asking for it
+        way = plan.route if asked else recommended(cut)
         tries += [
-            _Try("cut", replace(job, board=cut), recommended(cut)),
-            _Try("cut and weight", replace(few, board=cut), recommended(cut)),
+            _Try("cut", replace(job, board=cut), way),
+            _Try("cut and weight", replace(few, board=cut), way),
         ]
     return [*tries, _Try("weight", many, plan.route)]

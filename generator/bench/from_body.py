@@ -30,6 +30,7 @@ def on_bench(body: Body) -> OnBench:
         rib_half_width_mm=fixed([rib.half_width_mm for rib in body.ribs]),
         rib_grip_mm=fixed(grip),
         wanted_mm=body.rocker.height_mm,
+        half_width_mm=body.frame.half_width_mm,
         low_point_mm=body.rises.low_point_mm,
     )
 

@@ -8,7 +8,7 @@ from generator.bench.cures import find_cure
 from generator.bench.plan import BenchPlan, OtherWay
 from generator.bench.programme import Loose
 from generator.bench.release import BOTTOM, TOP, Route
-from generator.bench.setting import Bench, Job, job_of, planned, recommended, stood
+from generator.bench.setting import Bench, Job, foreseen, job_of, planned, recommended, stood
 from generator.bench.stack_list import Piece
 from generator.bench.telling import told
 
@@ -36,12 +36,14 @@ def lay(
     job = job_of(board, pieces=pieces, clamps=clamps, loose=loose, table=table)
     best = recommended(board)
     bench = _bench(job, route or best)
-    plan = told(bench, best_route=best, other=_other_way(job, bench.route))
-    return plan if plan.reached else replace(plan, cure=find_cure(job, plan, cut, _without_other))
+    plan = told(bench, best_route=best, other=_other_way(job, bench.route) if bench.plan.reached else None)
+    return plan if plan.reached else replace(plan, cure=find_cure(job, plan, cut, _tried))
 
 
-def _without_other(job: Job, route: Route) -> BenchPlan:
-    return told(_bench(job, route), best_route=recommended(job.board), other=None)
+def _tried(job: Job, route: Route) -> BenchPlan | None:
+    """A whole bench, without looking for a cure; None if it could not even be planned within the goal."""
+    plan = planned(job, route)
+    return told(stood(job, plan, route), best_route=route, other=None) if plan.reached else None
 
 
 def _bench(job: Job, route: Route) -> Bench:
@@ -55,12 +57,7 @@ def _other_way(job: Job, route: Route) -> OtherWay | None:
         plan = planned(job, other)
     except ArithmeticError:
         return None
-    lowest = float(plan.heights_mm.min())
-    return OtherWay(
-        other,
-        plan.reached,
-        plan.deviation_mm,
-        sum(one.count * one.mass_kg for one in plan.placed),
-        float(plan.heights_mm[0]) - lowest,
-        float(plan.heights_mm[-1]) - lowest,
-    )
+    lost, wanted = foreseen(job.board, job.board.value, other), job.board.wanted_mm([0.0, job.board.length_mm])
+    mass = sum(one.count * one.mass_kg for one in plan.placed)
+    rises = float(wanted[0]) + lost.tail_mm, float(wanted[1]) + lost.nose_mm
+    return OtherWay(other, plan.reached, plan.deviation_mm, mass, *rises)

@@ -19,6 +19,8 @@ STATIONS = 61
 FLOOR_MM, CLAMP_SPARE_MM = 30.0, 3.0
 """Least height of the bottom above the table, for a hand and a string; room kept below hanging clamps."""
 MISSING_WIDTH_MM = 100.0
+WIDE_MM, INSIDE_MM = 80.0, 30.0
+"""A crossbar holds twist where the board is at least so wide to each side, so far in from a tip."""
 CLOSER_MM = (0.5, 0.25)
 """Errors of the stacks to try when a millimetre spoils the curve or lets a support lift off."""
 
@@ -102,7 +104,7 @@ def _laid(
         height_mm=plan.heights_mm,
         table_mm=table.at(plan.x_mm),
         load_n=most,
-        tip=[i in (0, n - 1) for i in range(n)],
+        tip=list(board.half_width_mm(np.clip(plan.x_mm, INSIDE_MM, length - INSIDE_MM)) >= WIDE_MM),
         allowed_mm=allowed,
         least_base_mm=_least_bases(board, loads, table, _point_rest(beams[0], plan)),
     )

@@ -11,6 +11,7 @@ from generator.bench.heights import GOAL_MM, Goal, HeightPlan, plan_heights, tri
 from generator.bench.piled import Laid, Loads, laid_on_piles
 from generator.bench.programme import Loose
 from generator.bench.release import BOTTOM, TOP, Route, foreseen_loss, released
+from generator.bench.springback import SpringBack
 from generator.bench.stack_list import Piece
 from generator.bench.tops import Top, rest_on
 from generator.quantities import Floats, fixed
@@ -66,13 +67,15 @@ def job_of(
 
 def recommended(board: OnBench) -> Route:
     """Whether to lift off after the bottom panel: only if next to nothing is lost or won, at any stiffness."""
+    losses = [foreseen(board, one, BOTTOM) for one in (board.low, board.value, board.high)]
+    return TOP if max(max(abs(one.tail_mm), abs(one.nose_mm)) for one in losses) >= MATTERS_MM else BOTTOM
+
+
+def foreseen(board: OnBench, sections: Sections, route: Route) -> SpringBack:
+    """What a bench that is set over for it will lose at one stiffness."""
     x = np.linspace(0.0, board.length_mm, 2 * PLANNED_STATIONS - 1)
     bent = wanted_curvature_per_mm(board, x)
-    losses = [
-        foreseen_loss(one, x_mm=x, wanted_per_mm=bent, route=BOTTOM, low_point_mm=board.low_point_mm)
-        for one in (board.low, board.value, board.high)
-    ]
-    return TOP if max(max(abs(one.tail_mm), abs(one.nose_mm)) for one in losses) >= MATTERS_MM else BOTTOM
+    return foreseen_loss(sections, x_mm=x, wanted_per_mm=bent, route=route, low_point_mm=board.low_point_mm)
 
 
 def wanted_curvature_per_mm(board: OnBench, x_mm: Floats) -> Floats:
@@ -100,10 +103,7 @@ def planned(job: Job, route: Route) -> HeightPlan:
     if route == BOTTOM:
         goal = replace(goal, kept=board.value.after_release(clamps))
         return plan_heights(beam, place_mm=board.rib_mm, goal=goal, loose=job.loose, others=others)
-    bent = wanted_curvature_per_mm(board, station)
-    loss = foreseen_loss(
-        board.value, x_mm=station, wanted_per_mm=bent, route=TOP, low_point_mm=board.low_point_mm
-    ).loss_mm
+    loss = foreseen(board, board.value, TOP).loss_at(station)
     goal = replace(goal, wanted_mm=fixed(wanted + loss))
     plan = plan_heights(beam, place_mm=board.rib_mm, goal=goal, loose=job.loose, others=others)
     loss = _lost(job, plan, station)

@@ -190,11 +190,14 @@ def _found(body: Body, part: SagPart, test: Sag | None) -> Scale | None:
 
 
 def expected_drop_mm(body: Body, part: SagPart, *, apart_mm: float, weight_kg: float, which: Which = "value") -> float:
-    """Drop of the loose frame or panel in a sag test, mm, at the stiffness that the body has."""
+    """Drop of the loose frame, or of the panel as glued up and not yet cut, in a sag test, mm."""
 
     def stiffness(x_mm: Floats) -> Floats:
-        at = section_at(body, x_mm, which=which)
-        return at.frame_n_mm2 if part == "frame" else at.panel_n_mm2
+        if part == "frame":
+            return section_at(body, x_mm, which=which).frame_n_mm2
+        e_panel = _pick(body.board.panel.stiffness_mpa, which, body.panel_scale)
+        width = body.blank.planks_across * body.board.panel.plank_width_mm
+        return fixed(np.full_like(x_mm, e_panel * width * body.panel_mm**3 / 12))
 
     return drop_mm(stiffness, length_mm=body.length_mm, apart_mm=apart_mm, weight_kg=weight_kg)
 

@@ -12,7 +12,7 @@ from generator.inputs.builder import Sag
 from generator.quantities import GRAVITY_M_S2
 
 Ends = Literal["low", "value", "high"]
-APART_PER_LENGTH, APART_STEP_MM = {"frame": 0.75, "panel": 0.45}, 50.0
+APART_PER_LENGTH, APART_STEP_MM = {"frame": 0.75, "panel": 0.6}, 50.0
 WEIGHT_KG = {"frame": 4.0, "panel": 2.0}
 """Sag tests that drop the usual part by about a finger's width."""
 PLACED = "As you did it, or a test that drops the usual part by about a finger's width."

@@ -29,6 +29,11 @@ def wanted_mm(x_mm: np.ndarray | float, length: float, tail: float, nose: float)
     return np.where(x < low, tail * np.abs((low - x) / low) ** 2.3, nose * np.abs((x - low) / (length - low)) ** 2.3)
 
 
+def half_width_mm(x_mm: np.ndarray | float, length: float) -> Floats:
+    """Half widths of a round-ended outline."""
+    return 275 * np.sin(np.pi * np.clip(np.asarray(x_mm, dtype=np.float64) / length, 0.0, 1.0)) ** 0.5
+
+
 def board(
     *,
     length: float = 2300.0,
@@ -77,5 +82,6 @@ def board(
         fixed(275 * (0.35 + 0.65 * np.sin(np.pi * ribs / length) ** 0.5)),
         fixed(np.full(ribs.size, 46.0)),
         lambda x: wanted_mm(x, length, tail, nose),
+        lambda x: half_width_mm(x, length),
         0.45 * length,
     )

@@ -92,3 +92,34 @@ def test_curvature_at_breaks_is_given_from_both_sides():
     assert push[0, m + j - 1] == pytest.approx(700 / 1e8)
     assert push[0, j] == pytest.approx(700 / 3e8)
     assert loads[j] - loads[m + j - 1] != pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize("at", [[0.0], [2000.0], [700.0], [0.0, 0.0, 2000.0], [699.9999999, 700.0, 1300.0]])
+def test_loads_and_pushes_at_tips_breaks_and_at_one_place_turn_the_nose_as_statics_says(at):
+    """Moment just before the nose tip: each force times how far it stands from there."""
+    loads = tuple(PointLoad(x, 3.0) for x in at)
+    beam = Beam(**{**GOOD, "point_loads": loads})
+    cols = columns(beam, at)
+    last = cols.sizes_mm[-1] ** np.arange(4)
+    spread = 0.03 * 700 * (2000 - 700 * 0.04 * 2 / (3 * 0.06) - 700 * 0.02 / (3 * 0.06))
+    spread += 0.03 * 1300 * (1300 - 1300 * 0.01 * 2 / (3 * 0.06) - 1300 * 0.05 / (3 * 0.06))
+    assert cols.moment_loads[-1] @ last == pytest.approx(-spread - sum(3 * (2000 - x) for x in at))
+    assert cols.moment_push[:, -1] @ last == pytest.approx([2000 - x for x in at], abs=1e-9)
+    assert (cols.sizes_mm > 0).all()
+    assert cols.starts_mm[0] == 0
+    assert cols.starts_mm[-1] + cols.sizes_mm[-1] == 2000
+
+
+def test_columns_cannot_be_written_on():
+    cols = columns(Beam(**GOOD), [0.0, 900.0])
+    for name in ("push_mm", "starts_mm", "sizes_mm", "stiffness_n_mm2", "free", "moment_loads", "moment_push"):
+        assert not getattr(cols, name).flags.writeable
+    assert not cols.height_loads.flags.writeable
+    assert not cols.height_push.flags.writeable
+    assert cols.height_push.shape == (2, cols.starts_mm.size, 6)
+
+
+@pytest.mark.parametrize("at", [[-1.0], [2000.1], [np.nan]])
+def test_a_push_that_is_not_on_the_beam_is_refused(at):
+    with pytest.raises(ValueError, match="on the beam"):
+        columns(Beam(**GOOD), at)

@@ -1,12 +1,14 @@
 """Handbook beams, laid on supports by the contact solver.
 
 Sources, by test:
-- DA6: American Wood Council, Design Aid No. 6, Beam Design Formulas with Shear and Moment Diagrams (2007), figure
-  numbers as tested by an open finite-element library written after it.
-- AISC: Steel Construction Manual, Table 3-23 (case numbers from memory).
-- CEF: Brockenbrough and Hicks, Civil Engineering Formulas, Table 2.1.
-- Two overhangs, two unequal spans: standard tables as shown by an engineering calculator (piping-designer pages);
-  two equal spans: engineersedge "beam, three supports, uniform load".
+- DA6: American Wood Council, Design Aid No. 6, Beam Design Formulas with Shear and Moment Diagrams (2007). Figures 1,
+  7, 8, 12, 13, 18 and 23 as tested by an open finite-element library written after it; figures 29 and 31 from its list
+  of figures; other numbers from the order of that list (a page that reprints its headings).
+- AISC: Manual of Steel Construction, LRFD, Beam Diagrams and Formulas, pages 4-190 and after (the Steel Construction
+  Manual's Table 3-23). Cases 1 to 4 as transcribed from there; other case numbers from memory.
+- CEF: Brockenbrough and Hicks, Civil Engineering Formulas, Table 2.1 (page 50) and Figure 2.2, case 12 (page 31).
+- Two overhangs, two unequal spans, one or two loads on two equal spans: standard tables as shown by an engineering
+  calculator (piping-designer pages); two equal spans: engineersedge "beam, three supports, uniform load".
 
 Formulas are exact, so the tolerance is rounding (1e-9) except where the table prints a decimal coefficient.
 Handbooks take sag and hogging as numbers without sign; here a moment that adds rocker (sag) is positive.
@@ -194,8 +196,128 @@ def test_twice_as_stiff_beyond_the_middle_by_the_unit_load_theorem():
 
 
 def test_a_load_that_grows_along_the_span():
-    """AISC case 2 (from memory): load from 0 to w at the far end: R1 = wL/6, R2 = wL/3, most moment wL²/9√3."""
+    """AISC case 2 (DA6 figure 5), W = wl/2: R1 = W/3, R2 = 2W/3, M = 2Wl/9√3 at l/√3, most sag 0.01304 Wl³/EI at
+    0.5193 l, sag at x Wx(3x⁴ − 10l²x² + 7l⁴)/180EIl²."""
     given = Beam(6, np.array([0.0, 6.0]), np.array([EI]), np.array([0.0]), np.array([2.0]), np.zeros(1), np.zeros(1))
-    bent = rest(given, 0, 6)
-    assert bent.reactions_n == pytest.approx([2, 4], **EXACT)
-    assert moment(bent, 6 / 3**0.5) == pytest.approx(2 * 36 / (9 * 3**0.5), **EXACT)
+    bent, w, span = rest(given, 0, 6), 6.0, 6.0
+    assert bent.reactions_n == pytest.approx([w / 3, 2 * w / 3], **EXACT)
+    assert moment(bent, span / 3**0.5) == pytest.approx(2 * w * span / (9 * 3**0.5), **EXACT)
+    x = np.linspace(0, span, 10001)
+    sag = -bent.heights_mm(x) * EI
+    assert sag == pytest.approx(w * x * (3 * x**4 - 10 * span**2 * x**2 + 7 * span**4) / (180 * span**2), **EXACT)
+    assert sag.max() == pytest.approx(0.01304 * w * span**3, rel=5e-4)  # printed to 4 digits
+    assert x[np.argmax(sag)] == pytest.approx(0.5193 * span, abs=5e-4)
+
+
+def test_a_load_that_grows_to_the_middle_of_the_span():
+    """AISC case 3 (DA6 figure 6): R = W/2, M = Wl/6, sag Wl³/60EI in the middle, Wx(5l² − 4x²)²/480EIl² left of it."""
+    start, end, none = np.array([0.0, 3.0]), np.array([3.0, 0.0]), np.zeros(2)
+    bent = rest(Beam(8, np.array([0.0, 4.0, 8.0]), np.full(2, EI), start, end, none, none), 0, 8)
+    w, span, x = 12.0, 8.0, np.linspace(0, 4, 9)
+    assert bent.reactions_n == pytest.approx([w / 2, w / 2], **EXACT)
+    assert moment(bent, 4) == pytest.approx(w * span / 6, **EXACT)
+    assert -height(bent, 4) * EI == pytest.approx(w * span**3 / 60, **EXACT)
+    assert -bent.heights_mm(x) * EI == pytest.approx(w * x * (5 * span**2 - 4 * x**2) ** 2 / (480 * span**2), **EXACT)
+
+
+def test_a_load_on_a_part_of_the_span():
+    """AISC case 4 (DA6 figure 2), load over b after a, c left: R1 = wb(2c + b)/2l, R2 = wb(2a + b)/2l; the most moment
+    is R1(a + R1/2w) at a + R1/w (moment: from memory)."""
+    a, b, c, w = 2.0, 3.0, 5.0, 1.6
+    load, none = np.array([0.0, w, 0.0]), np.zeros(3)
+    bent = rest(Beam(10, np.array([0.0, a, a + b, 10.0]), np.full(3, EI), load, load, none, none), 0, 10)
+    left = w * b * (2 * c + b) / 20
+    assert bent.reactions_n == pytest.approx([left, w * b * (2 * a + b) / 20], **EXACT)
+    assert moment(bent, a + left / w) == pytest.approx(left * (a + left / (2 * w)), **EXACT)
+    assert bent.moment_n_mm(np.linspace(0, 10, 2001)).max() <= left * (a + left / (2 * w)) * (1 + 1e-9)
+
+
+def test_two_equal_loads_that_stand_symmetrically():
+    """DA6 figure 9; AISC, Manual of Steel Construction (2005), as in an online calculator after it: R = P, M = Pa,
+    middle sag Pa(3L² − 4a²)/24EI, sag left of the load Px(3La − 3a² − x²)/6EI."""
+    p, a, span = 7.0, 2.5, 9.0
+    bent = rest(beam(span, 0, (a, p), (span - a, p)), 0, span)
+    assert bent.reactions_n == pytest.approx([p, p], **EXACT)
+    assert bent.moment_n_mm([a, span / 2, span - a]) == pytest.approx([p * a] * 3, **EXACT)
+    assert -height(bent, span / 2) * EI == pytest.approx(p * a * (3 * span**2 - 4 * a**2) / 24, **EXACT)
+    assert -height(bent, 1.0) * EI == pytest.approx(p * (3 * span * a - 3 * a**2 - 1) / 6, **EXACT)
+
+
+def test_two_equal_loads_at_the_ends_of_two_equal_overhangs():
+    """CEF figure 2.2, case 12, W both loads: R = W/2, M = Wa/2, ends down by Wa²(3L + 2a)/12EI, middle up by
+    WaL²/16EI."""
+    w, a, span = 5.0, 1.5, 6.0
+    bent = rest(beam(span + 2 * a, 0, (0, w / 2), (span + 2 * a, w / 2)), a, a + span)
+    assert bent.reactions_n == pytest.approx([w / 2, w / 2], **EXACT)
+    assert bent.moment_n_mm([a, a + span / 2, a + span]) == pytest.approx([-w * a / 2] * 3, **EXACT)
+    assert -height(bent, 0) * EI == pytest.approx(w * a**2 * (3 * span + 2 * a) / 12, **EXACT)
+    assert height(bent, a + span / 2) * EI == pytest.approx(w * a * span**2 / 16, **EXACT)
+
+
+def test_a_load_in_the_middle_of_one_of_two_equal_spans():
+    """DA6 figure 27: R = 13/32, 11/16, −3/32 P, M = 13PL/64 under the load and −3PL/32 at the support. The far support
+    would pull; so a spread load w lies on both spans too (DA6 figure 29), and the two cases add up."""
+    p, span, w = 4.0, 3.0, 1.0
+    bent = rest(beam(2 * span, w, (span / 2, p)), 0, span, 2 * span)
+    alone = np.array([13 / 32, 11 / 16, -3 / 32]) * p
+    assert bent.reactions_n == pytest.approx(alone + np.array([3, 10, 3]) / 8 * w * span, **EXACT)
+    assert moment(bent, span) == pytest.approx(-3 * p * span / 32 - w * span**2 / 8, **EXACT)
+    assert moment(bent, span / 2) == pytest.approx(13 * p * span / 64 + 3 * w * span**2 / 16 - w * span**2 / 8, **EXACT)
+
+
+def test_without_that_spread_load_the_far_end_lifts_off_and_the_loaded_span_is_alone():
+    """DA6 figure 27 has 3/32 P of pull at the far support. Ours only pushes: the loaded span is a simple one (DA6
+    figure 7), and the far end stands off by its slope PL²/16EI times the free span (slope: from memory)."""
+    p, span = 4.0, 3.0
+    bent = solve(beam(2 * span, 0, (span / 2, p)), x_mm=[0, span, 2 * span], height_mm=[0, 0, 0])
+    assert bent.reactions_n == pytest.approx([p / 2, p / 2, 0], **EXACT)
+    assert bent.gaps_mm[2] * EI == pytest.approx(p * span**2 / 16 * span, **EXACT)
+
+
+def test_a_load_anywhere_on_one_of_two_equal_spans():
+    """DA6 figure 28: R1 = Pb[4L² − a(L + a)]/4L³, R2 = Pa[2L² + b(L + a)]/2L³, R3 = −Pab(L + a)/4L³; with a spread load
+    on both spans as above."""
+    p, span, a, w = 4.0, 3.0, 0.8, 1.0
+    b = span - a
+    bent = rest(beam(2 * span, w, (a, p)), 0, span, 2 * span)
+    alone = np.array(
+        [
+            p * b * (4 * span**2 - a * (span + a)) / (4 * span**3),
+            p * a * (2 * span**2 + b * (span + a)) / (2 * span**3),
+            -p * a * b * (span + a) / (4 * span**3),
+        ]
+    )
+    assert bent.reactions_n == pytest.approx(alone + np.array([3, 10, 3]) / 8 * w * span, **EXACT)
+    assert moment(bent, span) == pytest.approx(-p * a * b * (span + a) / (4 * span**2) - w * span**2 / 8, **EXACT)
+
+
+def test_a_load_in_the_middle_of_each_of_two_equal_spans():
+    """DA6 figure 30: R = 5/16, 11/8, 5/16 P, M = −3PL/16 at the support and 5PL/32 under the loads."""
+    p, span = 6.0, 5.0
+    bent = rest(beam(2 * span, 0, (span / 2, p), (3 * span / 2, p)), 0, span, 2 * span)
+    assert bent.reactions_n == pytest.approx([5 / 16 * p, 11 / 8 * p, 5 / 16 * p], **EXACT)
+    assert bent.moment_n_mm([span / 2, span, 3 * span / 2]) == pytest.approx(
+        [5 * p * span / 32, -3 * p * span / 16, 5 * p * span / 32]
+    )
+
+
+@pytest.mark.parametrize(
+    ("supports", "shares", "loads", "over_supports", "in_spans"),
+    [
+        (3, 8, [3, 10], [0, 1], [0.0703]),
+        (4, 10, [4, 11], [0, 1], [0.080, 0.025]),
+        (5, 28, [11, 32, 26], [0, 3, 2], [0.0772, 0.0364]),
+        (6, 38, [15, 43, 37], [0, 4, 3], [0.0779, 0.0332, 0.0461]),
+        (7, 104, [41, 118, 100, 106], [0, 11, 8, 9], [0.0777, 0.0340, 0.0433]),
+        (8, 142, [56, 161, 137, 143], [0, 15, 11, 12], [0.0778, 0.0338, 0.0440, 0.0405]),
+    ],
+)
+def test_rows_of_equal_spans(supports, shares, loads, over_supports, in_spans):
+    """CEF table 2.1, three to eight supports, each row to its middle, in parts of wl and wl². A load is the sum of the
+    shears left and right of its support. Moments in the spans are printed to 4 digits, some cut rather than rounded."""
+    bent = rest(beam(supports - 1, 1), *range(supports))
+    assert bent.reactions_n[: len(loads)] * shares == pytest.approx(loads, **EXACT)
+    assert bent.reactions_n == pytest.approx(bent.reactions_n[::-1], **EXACT)
+    assert -bent.moment_n_mm(np.arange(len(over_supports))) * shares == pytest.approx(over_supports, **EXACT)
+    for i, most in enumerate(in_spans):
+        assert bent.moment_n_mm(np.linspace(i, i + 1, 2001)).max() == pytest.approx(most, abs=1e-4)
