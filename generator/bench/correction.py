@@ -1,27 +1,23 @@
 """Which shims to put under or take out so that the bottom comes nearest to what is wanted, from what the tape says."""
 
-from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from generator.bench.programme import LEAST_LOAD_N
 from generator.bench.replay import prepared, settled
+from generator.bench.shim_ways import Changes, Way, changes_at, stocked
 from generator.quantities import Floats, fixed
 
 LEAST_READINGS = 4
-MOST_MM, MOST_PIECES = 8.0, 3
-"""Change at one support: the sums are of the bench as planned, and further off it is another bench."""
 TRIAL_MM = 0.25
 ALIKE_MM = 0.1
 """Deviations nearer than this are equally good: no tape tells them apart."""
-BANDS, TRIES, ROUNDS = 10, 16, 4
+BANDS, TRIES, ROUNDS = 5, 16, 4
 """How far behind the best, in steps of `ALIKE_MM`, and how many are laid again in full; rounds to make all bear."""
-
 SAMPLED = 97
 """Of so many choices one is judged first, so that most of the others need not be judged to the end."""
 
@@ -68,6 +64,7 @@ def best_correction(
     x_mm: ArrayLike,
     read_mm: ArrayLike,
     held: Sequence[Sequence[int]],
+    loose: Collection[int] = (),
     shims_mm: Sequence[float] | None = None,
     weights_n: Sequence[float] | None = None,
 ) -> Correction:
@@ -79,6 +76,7 @@ def best_correction(
 
     Neither board nor stacks need be quite as computed. The tops are taken to be where the readings say that the bottom
     is, and what is foreseen is the reading plus the change of the computed curve.
+
     All changes by whole pieces (up to 3 and 8 mm a support) are compared with the bench taken as linear about its
     present state, which is exact while the same points bear. The best are laid again in full; those that let a support
     go light (under 3 N, or less than it has now), bend the bottom the wrong way (or more so than now) or do not give
@@ -88,6 +86,7 @@ def best_correction(
         data: of `what_if`.
         x_mm, read_mm: (n,) places and heights above the level line, n at least 4.
         held: for each support, how many pieces of each shim its stack holds and could give.
+        loose: supports that do not bear (a strip of paper slides through). Their tops are known less well.
         shims_mm: changes of height already made at each support since the data were written, none if left out.
         weights_n: load added since at each place for weights, none if left out.
 
@@ -109,9 +108,9 @@ def best_correction(
         fixed([0.0] * supports if shims_mm is None else shims_mm),
         tuple([0.0] * len(data["weights"]["node"]) if weights_n is None else weights_n),
     )
-    bench = _as_read(planned, read)
+    bench = _as_read(planned, read, np.array([i not in loose for i in range(supports)]))
     asked = _Asked(x, read, _wanted(data, x), data["length_mm"])
-    return _best(bench, asked, [_changes(data["shims"], held, i) for i in range(supports)])
+    return _best(bench, asked, [changes_at(i, shims=data["shims"], held=held) for i in range(supports)])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -140,20 +139,21 @@ class _Bench:
         if told["status"] != "ok":
             raise ArithmeticError(f"the board tips over: its loads balance at {told['balance_x_mm']:.0f} mm")
         heights = np.interp(self.x_mm, self.ready["data"]["nodes"]["x_mm"], told["node_heights_mm"])
-        lists = (told["loads_n"], [place or 0.0 for place in told["touch_x_mm"]], told["gaps_mm"])
-        return _Laid(fixed(heights), *map(fixed, lists), told["least_curvature_per_mm"])
+        touch = [0.0 if place is None else place for place in told["touch_x_mm"]]
+        loads, gaps = fixed(told["loads_n"]), fixed(told["gaps_mm"])
+        return _Laid(fixed(heights), loads, fixed(touch), gaps, told["least_curvature_per_mm"])
 
 
-def _as_read(planned: _Bench, read: Floats) -> _Bench:
-    """The same bench with each top as much higher as the board is read above the computed one there."""
+def _as_read(planned: _Bench, read: Floats, bears: NDArray[np.bool_]) -> _Bench:
+    """The same bench with each top where the readings say that the bottom is; a loose one at most as high as that."""
     data, x = planned.ready["data"], planned.x_mm
     laid = planned.laid(np.zeros(planned.shims_mm.size))
-    points, of = np.array(planned.ready["points"]), np.array(data["touch"]["support"])
-    middle = np.array([points[of == i].mean() for i in range(planned.shims_mm.size)])
-    touch = np.where(laid.loads_n > 0, laid.touch_x_mm, middle)
+    low = data["nodes"]["x_mm"][data["low_node"]]
+    nearest = [min(max(low, top["low_x_mm"]), top["high_x_mm"]) for top in data["supports"]]
+    touch = np.where(laid.loads_n > 0, laid.touch_x_mm, nearest)
     order = np.argsort(x)
-    over = np.interp(touch, x[order], (read - laid.heights_mm)[order])
-    return replace(planned, shims_mm=fixed(planned.shims_mm + over))
+    over = np.interp(touch, x[order], (read - laid.heights_mm)[order]) + laid.gaps_mm
+    return replace(planned, shims_mm=fixed(planned.shims_mm + np.where(bears, over, np.minimum(over, 0.0))))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -181,23 +181,11 @@ class _Asked:
         return np.asarray(change_mm - change_mm @ line @ line.T)
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
-    """One way to change a support: its change of height, and how many of each shim are added."""
-
-    change_mm: float
-    counts: tuple[int, ...]
-
-    @property
-    def pieces(self) -> int:
-        return sum(map(abs, self.counts))
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class _Found:
     """One way a support, and the bench laid so."""
 
-    ways: tuple[_Way, ...]
+    ways: tuple[Way, ...]
     laid: _Laid
     worst_mm: float
 
@@ -213,38 +201,22 @@ def _wanted(data: dict[str, Any], x: Floats) -> Floats:
     return fixed(rocker + line["base_mm"] + line["tilt_mm"] * x / data["length_mm"])
 
 
-def _changes(shims: Sequence[dict[str, Any]], held: Sequence[Sequence[int]], support: int) -> list[list[_Way]]:
-    """Every change of height within reach, lowest first, each with the ways to make it, fewest pieces first."""
-    found: dict[float, list[_Way]] = defaultdict(list)
-    ranges = []
-    for k, shim in enumerate(shims):
-        own = held[support][k]
-        spare = shim["count"] + sum(one[k] for one in held) - own
-        ranges.append(range(-min(own, MOST_PIECES), min(spare, MOST_PIECES) + 1))
-    for counts in product(*ranges):
-        if sum(map(abs, counts)) <= MOST_PIECES:
-            change = round(sum(n * shim["height_mm"] for n, shim in zip(counts, shims, strict=True)), 6)
-            if abs(change) <= MOST_MM:
-                found[change].append(_Way(change, counts))
-    return [sorted(found[change], key=lambda way: (way.pieces, way.counts)) for change in sorted(found)]
-
-
-def _best(bench: _Bench, asked: _Asked, changes: Sequence[list[list[_Way]]]) -> Correction:
+def _best(bench: _Bench, asked: _Asked, changes: Sequence[Changes]) -> Correction:
     data = bench.ready["data"]
     stock = [shim["count"] for shim in data["shims"]]
     now = bench.laid(np.zeros(len(changes)))
     before = asked.worst_mm(np.zeros_like(asked.read_mm))
-    stay = _Found((_Way(0.0, (0,) * len(stock)),) * len(changes), now, before)
+    stay = _Found((Way(0.0, (0,) * len(stock)),) * len(changes), now, before)
     best, best_band, tries = stay, -1, 0
     for band, pieces, foreseen, rows in _ranked(bench, asked, changes, now, before):
         if best is not stay and (band > best_band or pieces >= best.pieces):
             break
-        ways = _stocked([options[row] for options, row in zip(changes, rows, strict=True)], stock)
+        ways = stocked([options[row] for options, row in zip(changes, rows, strict=True)], stock)
         if ways is None or (best is not stay and sum(way.pieces for way in ways) >= best.pieces):
             continue
         laid, tries = bench.laid([way.change_mm for way in ways]), tries + 1
         worst = asked.worst_mm(laid.heights_mm - now.heights_mm)
-        if worst <= min(foreseen, before) + ALIKE_MM and _allowed(laid, now, data["inverted_per_mm"]):
+        if worst <= foreseen + ALIKE_MM and _allowed(laid, now, data["inverted_per_mm"]):
             best, best_band = _Found(ways, laid, worst), band
         if tries == TRIES:
             break
@@ -258,43 +230,84 @@ def _allowed(laid: _Laid, now: _Laid, limit_per_mm: float) -> bool:
 
 
 def _ranked(
-    bench: _Bench, asked: _Asked, changes: Sequence[list[list[_Way]]], now: _Laid, before: float
+    bench: _Bench, asked: _Asked, changes: Sequence[Changes], now: _Laid, before: float
 ) -> Iterator[tuple[int, int, float, tuple[int, ...]]]:
-    """Choices that the linear bench thinks better: step behind the best, fewest pieces, deviation, row a support."""
-    heights = [np.array([ways[0].change_mm for ways in one]) for one in changes]
-    pieces = [np.array([ways[0].pieces for ways in one]) for one in changes]
-    origin, off, effect, loads, give = _linear(bench, asked, now)
+    """Choices that the linear bench thinks better: steps behind the best, fewest pieces, deviation, row a support."""
+    line = _linear(bench, asked, now)
     half = len(changes) // 2
-    grids = [np.indices([one.size for one in part]).reshape(len(part), -1) for part in (heights[:half], heights[half:])]
-    sums = []
-    for grid, first in zip(grids, (0, half), strict=True):
-        picked = np.array([heights[first + i][rows] - origin[first + i] for i, rows in enumerate(grid)])
-        count = sum((pieces[first + i][rows] for i, rows in enumerate(grid)), np.zeros(grid.shape[1], dtype=np.int64))
-        these = slice(first, first + len(grid))
-        sums.append((picked.T @ effect[these], picked.T @ give[these], count))
-    (shape_a, load_a, count_a), (shape_b, load_b, count_b) = sums
-    a, b = np.nonzero(
-        np.all([(loads[i] + load_a[:, i])[:, None] + load_b[:, i] >= 0 for i in range(loads.size)], axis=0)
-    )
-    some = off + shape_a[a[::SAMPLED]] + shape_b[b[::SAMPLED]]
-    reached = float(np.abs(some).max(axis=1).min(initial=np.inf))
-    limit = min(before - ALIKE_MM, reached + BANDS * ALIKE_MM)
+    first, second = (_half(changes, line, part) for part in (range(half), range(half, len(changes))))
+    stock = np.array([shim["count"] for shim in bench.ready["data"]["shims"]])
+    fits = [(line.loads_n[i] + first.loads_n[:, i])[:, None] + second.loads_n[:, i] >= 0 for i in range(len(changes))]
+    fits += [first.least_used[:, [k]] + second.least_used[:, k] <= n for k, n in enumerate(stock)]
+    a, b = np.nonzero(np.all(fits, axis=0))
+    some = slice(None, None, SAMPLED)
+    sure = np.all(first.used[a[some]] + second.used[b[some]] <= stock, axis=1)
+    reached = np.abs(line.off_mm + first.shape_mm[a[some]] + second.shape_mm[b[some]]).max(axis=1)[sure]
+    limit = min(before - ALIKE_MM, float(reached.min(initial=np.inf)) + BANDS * ALIKE_MM)
     values = np.zeros(a.size)
-    for k in np.argsort(-np.abs(off), kind="stable"):
-        values = np.maximum(values, np.abs(off[k] + shape_a[a, k] + shape_b[b, k]))
+    for k in np.argsort(-np.abs(line.off_mm), kind="stable"):
+        values = np.maximum(values, np.abs(line.off_mm[k] + first.shape_mm[a, k] + second.shape_mm[b, k]))
         left = values < limit
         a, b, values = a[left], b[left], values[left]
     band = np.floor((values - values.min(initial=np.inf)) / ALIKE_MM)
-    count = count_a[a] + count_b[b]
+    count = first.pieces[a] + second.pieces[b]
     for i in np.lexsort((values, count, band)):
-        if band[i] >= BANDS:
-            return
-        yield int(band[i]), int(count[i]), float(values[i]), (*grids[0][:, a[i]].tolist(), *grids[1][:, b[i]].tolist())
+        yield int(band[i]), int(count[i]), float(values[i]), (*first.rows[a[i]].tolist(), *second.rows[b[i]].tolist())
 
 
-def _linear(bench: _Bench, asked: _Asked, now: _Laid) -> tuple[Floats, Floats, Floats, Floats, Floats]:
-    """About a state in which every support bears: its change (s,), what is left at the readings there (n,), what 1 mm
-    at each support adds to that (s, n), loads there (s,), and what 1 mm adds to them (s, s)."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Linear:
+    """The bench about a state in which every support bears.
+
+    Attributes:
+        origin_mm: (s,) its change.
+        off_mm, loads_n: (n,) what is left at each reading there, and (s,) the loads.
+        shape_mm, give_n: (s, n) and (s, s) what 1 mm more at each support adds to them.
+    """
+
+    origin_mm: Floats
+    off_mm: Floats
+    loads_n: Floats
+    shape_mm: Floats
+    give_n: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Half:
+    """All choices for some of the supports: rows, and what each adds to shape, loads and pieces.
+
+    `used` is what the way with the fewest pieces takes of each shim, `least_used` the least that any way does.
+    """
+
+    rows: NDArray[np.int64]
+    shape_mm: Floats
+    loads_n: Floats
+    pieces: NDArray[np.int64]
+    used: NDArray[np.int64]
+    least_used: NDArray[np.int64]
+
+
+def _half(changes: Sequence[Changes], line: _Linear, part: range) -> _Half:
+    rows = np.indices([len(changes[i]) for i in part]).reshape(len(part), -1).T
+
+    def summed(of_each: Callable[[int], ArrayLike]) -> NDArray[Any]:
+        picked = [np.asarray(of_each(i))[row] for i, row in zip(part, rows.T, strict=True)]
+        return np.asarray(np.sum(picked, axis=0))
+
+    def change(i: int) -> Floats:
+        return np.asarray([ways[0].change_mm for ways in changes[i]], dtype=np.float64) - line.origin_mm[i]
+
+    return _Half(
+        rows,
+        summed(lambda i: np.outer(change(i), line.shape_mm[i])),
+        summed(lambda i: np.outer(change(i), line.give_n[i])),
+        summed(lambda i: [ways[0].pieces for ways in changes[i]]),
+        summed(lambda i: [ways[0].counts for ways in changes[i]]),
+        summed(lambda i: [np.min([way.counts for way in ways], axis=0) for ways in changes[i]]),
+    )
+
+
+def _linear(bench: _Bench, asked: _Asked, now: _Laid) -> _Linear:
     origin = np.zeros(now.loads_n.size)
     there = now
     for _ in range(ROUNDS):
@@ -308,22 +321,7 @@ def _linear(bench: _Bench, asked: _Asked, now: _Laid) -> tuple[Floats, Floats, F
         effect.append((up.heights_mm - down.heights_mm) / (2 * TRIAL_MM))
         give.append((up.loads_n - down.loads_n) / (2 * TRIAL_MM))
     off = asked.off(there.heights_mm - now.heights_mm)[0]
-    return fixed(origin), off, asked.shape(np.array(effect)), there.loads_n, fixed(give)
-
-
-def _stocked(options: Sequence[Sequence[_Way]], stock: Sequence[int]) -> tuple[_Way, ...] | None:
-    """The choice of one way a support with the fewest pieces that what is left allows; None if there is none.
-
-    What is taken out at one support can be put under another.
-    """
-    best: tuple[_Way, ...] | None = None
-    for ways in product(*options):
-        used = [sum(way.counts[k] for way in ways) for k in range(len(stock))]
-        if all(n <= have for n, have in zip(used, stock, strict=True)) and (
-            best is None or sum(way.pieces for way in ways) < sum(way.pieces for way in best)
-        ):
-            best = ways
-    return best
+    return _Linear(fixed(origin), off, there.loads_n, fixed(asked.shape(np.array(effect))), fixed(give))
 
 
 def _told(asked: _Asked, now: _Laid, before: float, found: _Found) -> Correction:

@@ -91,8 +91,8 @@ def settled(ready: dict[str, Any], *, shims_mm: Sequence[float], weights_n: Sequ
     total = data["load"]["total_n"] + sum(weights_n)
     if not total > 0:
         raise ValueError("the loads must press down in sum")
-    turn = sum(weight * place for weight, place in zip(weights_n, ready["places"], strict=True))
-    balance = (data["load"]["moment_n_mm"] + turn) / total
+    more = [(n, j) for j, n in enumerate(weights_n) if n]
+    balance = (data["load"]["moment_n_mm"] + sum(n * ready["places"][j] for n, j in more)) / total
     of = data["touch"]["support"]
     points: Row = ready["points"]
     asked = [supports[s]["height_mm"] + shims_mm[s] for s in of]
@@ -100,7 +100,7 @@ def settled(ready: dict[str, Any], *, shims_mm: Sequence[float], weights_n: Sequ
     if not points[able[0]] < balance < points[able[-1]]:
         return {"status": "tips over", "total_n": total, "balance_x_mm": balance}
     loaded = [
-        height - sum(weight * column[i] for weight, column in zip(weights_n, ready["place_columns"], strict=True))
+        height - sum(n * ready["place_columns"][j][i] for n, j in more)
         for i, height in enumerate(data["nodes"]["load_height_mm"])
     ]
     bearing, loads, tail, rise = _rest(ready, able, asked, loaded, total, balance)
@@ -112,7 +112,7 @@ def settled(ready: dict[str, Any], *, shims_mm: Sequence[float], weights_n: Sequ
     moments = [
         data["nodes"]["load_moment_n_mm"][i]
         + sum(load * max(x[i] - points[j], 0.0) for j, load in pushes)
-        - sum(weight * max(x[i] - place, 0.0) for weight, place in zip(weights_n, ready["places"], strict=True))
+        - sum(n * max(x[i] - ready["places"][j], 0.0) for n, j in more)
         for i in range(len(x))
     ]
     out: dict[str, Any] = {"status": "ok", "total_n": total, "balance_x_mm": balance}

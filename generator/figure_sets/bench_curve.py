@@ -255,6 +255,8 @@ def _add_without(book: FigureBook, facts: Facts) -> None:
         book.draw(key, one.x_mm, one.heights_mm - line, "mm", "with the end supports moved in")
         rows.append({"key": key})
     book.rows["insets"] = tuple(rows)
+    worst = max((max(one.tail_short_mm, one.nose_short_mm) for one in plan.inboard), default=0.0)
+    book.said["insets_matter"] = worst >= PASS_TIPS_MM / 2
 
 
 def _add_example(book: FigureBook, facts: Facts) -> None:

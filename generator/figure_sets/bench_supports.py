@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.plan import Support
+from generator.build.joints import drawn_in_mm
 from generator.figure_sets.facts import BENT, SOLVED, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
 from generator.quantities import GRAVITY_M_S2
@@ -29,6 +30,14 @@ def _add_supports(book: FigureBook, facts: Facts) -> None:
         "supports",
         how="Two at the tips, two between.",
         kind=Kind.COMMON_PRACTICE,
+    )
+    book.add(
+        "bench.drawn_in",
+        drawn_in_mm(facts.body),
+        "mm",
+        "how much shorter from tip to tip the bent board is than its frame was cut",
+        how="Length along the bent bottom less the length from tip to tip; none for a frame that was cut to a curve.",
+        kind=Kind.MAKER,
     )
     for n, support in enumerate(plan.supports, 1):
         _add_support(book, f"bench.support.{n}", support)

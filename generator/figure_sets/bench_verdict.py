@@ -27,7 +27,7 @@ def add_verdict(book: FigureBook, facts: Facts) -> None:
         "lifted_supports": [s.name for s in plan.supports if s.lifts_off],
         "table_read": bool(facts.inputs.builder.table.readings),
         "table_long": plan.table_short_mm <= 0,
-        "crossbars": all(s.crossbar for s in (plan.supports[0], plan.supports[-1])),
+        "crossbars": any(s.crossbar for s in plan.supports[1:-1]),
     }
     if plan.table_short_mm > 0:
         book.add(

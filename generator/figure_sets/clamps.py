@@ -98,7 +98,7 @@ def add_clamps(book: FigureBook, facts: Facts) -> None:
             slide,
             "mm",
             f"how far frame and panel slide along each other at the {end} tip",
-            how="Distance between their middles times the slope of the rocker there.",
+            how="Half of both thicknesses times what is bent into them, added up from the lowest point.",
             kind=Kind.MAKER,
             step=0.5,
         )

@@ -13,6 +13,8 @@ from generator.quantities import GRAVITY_M_S2
 
 Ends = Literal["low", "value", "high"]
 APART_PER_LENGTH, APART_STEP_MM = {"frame": 0.75, "panel": 0.6}, 50.0
+ALIKE = 1.25
+"""Doubts nearer than this are about as great as each other."""
 WEIGHT_KG = {"frame": 4.0, "panel": 2.0}
 """Sag tests that drop the usual part by about a finger's width."""
 PLACED = "As you did it, or a test that drops the usual part by about a finger's width."
@@ -45,6 +47,7 @@ def add_trust(book: FigureBook, facts: Facts) -> None:
     _add_sag(book, facts, "frame", measured.frame_sag, facts.body.frame_scale)
     _add_sag(book, facts, "panel", measured.panel_sag, facts.body.panel_scale)
     left = {"frame": plan.band_frame_mm, "panel": plan.band_panel_mm}
+    book.said["measure_alike"] = max(left.values()) < ALIKE * min(left.values())
     book.said["measure_first"] = max(left, key=lambda part: left[part])
 
 

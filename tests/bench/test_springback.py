@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from generator.bench.springback import spring_back
+from generator.bench.springback import lost_rocker, spring_back
 
 
 @pytest.mark.parametrize("layers", [2, 3, 4, 6])
@@ -52,3 +52,33 @@ def test_the_loss_counts_from_the_tangent_at_the_low_point():
 def test_a_section_without_stiffness_is_refused():
     with pytest.raises(ValueError, match="above 0"):
         spring_back(x_mm=[0, 1], curvature_per_mm=[0, 0], moment_n_mm=[0, 0], glued_n_mm2=[1, 0], low_point_mm=0)
+
+
+def test_a_board_that_was_bent_back_wins_rocker_when_it_is_let_go():
+    """Pressed 1e-5 flatter than it is: it comes up by that again, 1e-5 · 1000²/2 = 5 mm either side."""
+    x = np.linspace(0, 2000, 41)
+    loss = lost_rocker(x_mm=x, curvature_per_mm=np.full(41, 3e-5), lost_per_mm=np.full(41, -1e-5), low_point_mm=1000)
+    assert (loss.tail_mm, loss.nose_mm) == (pytest.approx(-5), pytest.approx(-5))
+    assert loss.kept_share == pytest.approx(4 / 3)
+
+
+@pytest.mark.parametrize("low_point_mm", [0.0, 640.0, 2000.0])
+def test_at_the_low_point_nothing_is_lost_and_beside_it_hardly_anything(low_point_mm):
+    x = np.linspace(0, 2000, 101)
+    loss = lost_rocker(x_mm=x, curvature_per_mm=3e-5 + 0 * x, lost_per_mm=1e-5 + 1e-8 * x, low_point_mm=low_point_mm)
+    assert float(loss.loss_at(low_point_mm)) == pytest.approx(0, abs=1e-9)
+    near = np.clip(low_point_mm + np.array([-20.0, 20.0]), 0, 2000)
+    assert np.all(loss.loss_at(near) <= 3e-5 * 20**2 / 2)
+    assert loss.loss_at(x) == pytest.approx(loss.loss_mm)
+
+
+def test_loss_is_read_straight_between_stations():
+    x = np.linspace(0, 2000, 21)
+    loss = lost_rocker(x_mm=x, curvature_per_mm=3e-5 + 0 * x, lost_per_mm=1e-5 + 0 * x, low_point_mm=1000)
+    assert float(loss.loss_at(150)) == pytest.approx((loss.loss_mm[1] + loss.loss_mm[2]) / 2)
+
+
+def test_of_a_board_that_was_never_bent_all_is_kept():
+    x = np.linspace(0, 2000, 21)
+    loss = lost_rocker(x_mm=x, curvature_per_mm=0 * x, lost_per_mm=0 * x, low_point_mm=1000)
+    assert (loss.kept_share, loss.tail_mm, loss.nose_mm) == (1.0, 0.0, 0.0)

@@ -66,3 +66,26 @@ def test_a_board_of_common_size_weighs_what_such_boards_weigh(body):
     # common practice, our own notes: a 2.3 m kit's frame 0.9 to 1.7 kg with glue and blocks, one panel about 1.8 kg
     assert 0.7 < body.masses.frame_kg < 1.7
     assert body.masses.panel_kg == pytest.approx(1.8, rel=0.2)
+
+
+def test_one_panel_s_weight_lies_along_the_board_as_its_width_does(make):
+    """A plank of even width: the same everywhere, but for what overhangs the tips, which weighs on them."""
+    load = make(**PLANK).panel_load
+    inner = load.per_mm(np.linspace(0, 2300, 24))[2:-2]
+    assert inner == pytest.approx(np.full(20, 520 * 6 * 300e-9 * GRAVITY_M_S2), rel=1e-6)
+    assert load.centre_mm == pytest.approx(1150, abs=0.01)
+
+
+def test_the_panel_s_weight_is_part_of_what_lies_on_the_bench(body):
+    assert body.panel_load.total_n == pytest.approx(body.masses.panel_kg * GRAVITY_M_S2)
+    breaks = np.linspace(0, 2300, 40)
+    assert np.all(body.panel_load.per_mm(breaks) < body.load.per_mm(breaks))
+
+
+def test_a_weighed_panel_weighs_the_same_on_the_bench_and_on_top(make):
+    weighed = make(measured=Measured(panel_mass_kg=2.6))
+    assert weighed.panel_load.total_n == pytest.approx(2.6 * GRAVITY_M_S2)
+    summed = make()
+    assert weighed.load.total_n - summed.load.total_n == pytest.approx(
+        (2.6 - summed.masses.panel_kg) * GRAVITY_M_S2, rel=1e-9
+    )

@@ -5,7 +5,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.board.section import glued_stiffness_n_mm2, rib_pitch_mm, section_at, sections, slot_factor
+from generator.board.section import (
+    PANEL_WORKS,
+    closed_stiffness_n_mm2,
+    glued_stiffness_n_mm2,
+    rib_pitch_mm,
+    section_at,
+    sections,
+    slot_factor,
+)
 
 # A plane-stress study, our own (E 6500 along, 4500 across, G 600 MPa; slots 6 mm wide): effective over gross stiffness.
 HALF_DEPTH = [(60, 150, 0.28), (60, 200, 0.34), (70, 150, 0.25), (40, 150, 0.35), (40, 200, 0.42)]
@@ -120,3 +128,61 @@ def test_pieces_reach_from_tip_to_tip_with_a_break_at_every_rib(body):
     assert weight == pytest.approx(body.load.total_n, rel=1e-12)
     for name in ("panel_n_mm2", "frame_n_mm2", "unglued_n_mm2", "glued_n_mm2", "slot_factor"):
         assert getattr(pieces, name).shape == lengths.shape
+
+
+def test_two_panels_far_apart_are_stiff_by_their_distance():
+    """Two flanges of E·A each, 60 apart between middles: 2·E·A·30² by the parallel axis theorem; the frame's own is
+    added. The deck counts a third of its crown lower."""
+    by_hand = 1e9 + 2 * 4500 * 6 * 500 * 30**2
+    wide = {"panel_mpa": 4500.0, "panel_mm": 6.0, "panel_width_mm": 500.0, "works": 1.0}
+    assert float(closed_stiffness_n_mm2(1e9, **wide, depth_mm=54.0, crown_mm=0.0)) == pytest.approx(by_hand)
+    assert float(closed_stiffness_n_mm2(1e9, **wide, depth_mm=60.0, crown_mm=18.0)) == pytest.approx(by_hand)
+
+
+def test_a_closed_box_is_far_stiffer_than_the_glued_pair_at_any_guess(body):
+    x = np.linspace(0, 2300, 60)
+    closed = []
+    for which in PANEL_WORKS:
+        at = section_at(body, x, which=which)
+        assert np.all(at.closed_n_mm2 > at.glued_n_mm2 + at.panel_n_mm2)
+        closed.append(at.closed_n_mm2)
+    assert np.all(closed[0] < closed[1])
+    assert np.all(closed[1] < closed[2])
+    middle = section_at(body, 1150.0)
+    assert float(middle.closed_n_mm2) > 5 * float(middle.glued_n_mm2)
+
+
+def test_frame_and_panel_can_be_soft_or_stiff_by_themselves(body):
+    x = np.linspace(0, 2300, 30)
+    value, low = section_at(body, x), section_at(body, x, which="low")
+    soft_frame = section_at(body, x, which="low", panel_which="value")
+    soft_panel = section_at(body, x, which="value", panel_which="low")
+    assert soft_frame.frame_n_mm2 == pytest.approx(low.frame_n_mm2)
+    assert soft_frame.panel_n_mm2 == pytest.approx(value.panel_n_mm2)
+    assert soft_panel.frame_n_mm2 == pytest.approx(value.frame_n_mm2)
+    assert soft_panel.panel_n_mm2 == pytest.approx(low.panel_n_mm2)
+    for one in (soft_frame, soft_panel):
+        assert np.all((low.glued_n_mm2 < one.glued_n_mm2) & (one.glued_n_mm2 < value.glued_n_mm2))
+    # the panels then work together as given: a soft frame between them takes only its own from the box
+    box = [at.closed_n_mm2 - at.glued_n_mm2 for at in (soft_frame, value)]
+    assert box[0] == pytest.approx(box[1])
+
+
+def test_a_cut_frame_s_own_rocker_counts_by_its_share_of_the_stiffness(make):
+    """With one part softer the loose pair rests in another curve; with both softer alike it hardly does."""
+    body = make(frame_bottom="to the rocker")
+    value, frame, panel = (
+        sections(body, which=which, panel_which=other).free_curvature_start_per_mm[10]
+        for which, other in (("value", "value"), ("low", "value"), ("value", "low"))
+    )
+    both = sections(body, which="low").free_curvature_start_per_mm[10]
+    assert frame < value < panel
+    assert abs(both - value) < min(value - frame, panel - value)
+
+
+def test_one_panel_s_weight_is_told_beside_that_of_frame_and_panel(body):
+    pieces = sections(body)
+    lengths = np.diff(pieces.breaks_mm)
+    panel = float((lengths * (pieces.panel_load_start_n_mm + pieces.panel_load_end_n_mm) / 2).sum())
+    assert panel == pytest.approx(body.panel_load.total_n, rel=1e-12)
+    assert np.all(pieces.panel_load_start_n_mm < pieces.load_start_n_mm)

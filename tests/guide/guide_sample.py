@@ -27,7 +27,9 @@ LENGTHS_MM = {
     "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
     "room_needed room_least table_short aim_tail aim_nose set_over_tail set_over_nose kept_tail kept_nose "
     "free_top_tail free_top_nose loss_matters band band_frame band_panel other.tail other.nose hollow_seen "
-    "cure.deviation cure.piece_least cure.piece_most planned_to",
+    "cure.deviation cure.piece_least cure.piece_most planned_to drawn_in",
+    "read": "tail nose before after 1.from_tail 1.read 1.aim 1.expected hollow.1.from hollow.1.to hollow.1.deep "
+    "hollow.1.at",
     "after": "tail nose",
     "sag": "frame.apart frame.drop frame.read panel.apart panel.drop panel.read",
     "cured": "1.from_tail 1.read 1.expected miss tail nose deviation",
@@ -75,7 +77,12 @@ SAID: Mapping[str, Any] = {
     "sag.frame.done": True,
     "sag.panel.done": False,
     "cured.done": True,
-    "read": False,
+    "read": True,
+    "read_verdict": "both",
+    "read_trusted": True,
+    "read_passes": False,
+    "insets_matter": True,
+    "measure_alike": False,
     "inverted": False,
     "stacks_ok": True,
     "stacks_missing": [],
@@ -232,6 +239,12 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     put("bench.extra.1.from_tail", 400.0)
     put("bench.extra.1.count", 2, "")
     book.rows["cure_weights"] = ({"n": 1, "key": "bench.extra.1", "rib": 2},)
+    put("read.move.1", -2.0, step=0.5)
+    book.rows["readings"] = book.rows["misread"] = ({"n": 1, "key": "read.1"},)
+    book.rows["read_hollows"] = ({"n": 1, "key": "read.hollow.1"},)
+    pieces = ({"name": "card", "count": 2, "add": True}, {"name": "cork mat", "count": 1, "add": False})
+    book.rows["moves"] = ({"n": 2, "name": "middle 1", "key": "read.move.1", "pieces": pieces},) if rich else ()
+    book.data["bench-what-if"] = {"schema": "a small block", "shims": [{"name": "</script><b>"}]}
     book.rows["cured"] = ({"n": 1, "key": "cured.1"},)
     book.rows["insets"] = tuple({"key": f"bench.inset.{inset}"} for inset in (50, 100, 200))
     book.rows["evenings"] = (
