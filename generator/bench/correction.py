@@ -234,25 +234,40 @@ def _ranked(
 ) -> Iterator[tuple[int, int, float, tuple[int, ...]]]:
     """Choices that the linear bench thinks better: steps behind the best, fewest pieces, deviation, row a support."""
     line = _linear(bench, asked, now)
-    half = len(changes) // 2
+    half, stock = len(changes) // 2, np.array([shim["count"] for shim in bench.ready["data"]["shims"]])
     first, second = (_half(changes, line, part) for part in (range(half), range(half, len(changes))))
-    stock = np.array([shim["count"] for shim in bench.ready["data"]["shims"]])
-    fits = [(line.loads_n[i] + first.loads_n[:, i])[:, None] + second.loads_n[:, i] >= 0 for i in range(len(changes))]
-    fits += [first.least_used[:, [k]] + second.least_used[:, k] <= n for k, n in enumerate(stock)]
-    a, b = np.nonzero(np.all(fits, axis=0))
-    some = slice(None, None, SAMPLED)
-    sure = np.all(first.used[a[some]] + second.used[b[some]] <= stock, axis=1)
-    reached = np.abs(line.off_mm + first.shape_mm[a[some]] + second.shape_mm[b[some]]).max(axis=1)[sure]
-    limit = min(before - ALIKE_MM, float(reached.min(initial=np.inf)) + BANDS * ALIKE_MM)
-    values = np.zeros(a.size)
-    for k in np.argsort(-np.abs(line.off_mm), kind="stable"):
-        values = np.maximum(values, np.abs(line.off_mm[k] + first.shape_mm[a, k] + second.shape_mm[b, k]))
-        left = values < limit
-        a, b, values = a[left], b[left], values[left]
+    a, b = np.divmod(np.arange(0, first.pieces.size * second.pieces.size, SAMPLED), second.pieces.size)
+    sure = np.all(line.loads_n + first.loads_n[a] + second.loads_n[b] >= 0, axis=1)
+    sure &= np.all(first.used[a] + second.used[b] <= stock, axis=1)
+    some = np.abs(line.off_mm + first.shape_mm[a[sure]] + second.shape_mm[b[sure]]).max(axis=1)
+    limit = min(before - ALIKE_MM, float(some.min(initial=np.inf)) + BANDS * ALIKE_MM)
+    a, b = _near(line.off_mm, first.shape_mm, second.shape_mm, limit)
+    fit = np.all(line.loads_n + first.loads_n[a] + second.loads_n[b] >= 0, axis=1)
+    fit &= np.all(first.least_used[a] + second.least_used[b] <= stock, axis=1)
+    a, b = a[fit], b[fit]
+    values = np.abs(line.off_mm + first.shape_mm[a] + second.shape_mm[b]).max(axis=1, initial=0.0)
     band = np.floor((values - values.min(initial=np.inf)) / ALIKE_MM)
     count = first.pieces[a] + second.pieces[b]
     for i in np.lexsort((values, count, band)):
         yield int(band[i]), int(count[i]), float(values[i]), (*first.rows[a[i]].tolist(), *second.rows[b[i]].tolist())
+
+
+def _near(off: Floats, first: Floats, second: Floats, limit: float) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Rows of `first` (a, n) and `second` (b, n) with |off + first + second| below the limit at every reading.
+
+    One reading leaves few of them: those lie next to each other once `second` is sorted by it.
+    """
+    lead = int(np.argmax(np.ptp(second, axis=0)))
+    order = np.argsort(second[:, lead], kind="stable")
+    middle, values = off[lead] + first[:, lead], second[order, lead]
+    low, high = np.searchsorted(values, -limit - middle, "right"), np.searchsorted(values, limit - middle)
+    count = np.maximum(high - low, 0)
+    a = np.repeat(np.arange(count.size), count)
+    b = order[np.arange(a.size) + np.repeat(low - np.cumsum(count) + count, count)]
+    for k in np.argsort(-np.abs(off), kind="stable"):
+        left = np.abs(off[k] + first[a, k] + second[b, k]) < limit
+        a, b = a[left], b[left]
+    return a, b
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -295,7 +310,7 @@ def _half(changes: Sequence[Changes], line: _Linear, part: range) -> _Half:
         return np.asarray(np.sum(picked, axis=0))
 
     def change(i: int) -> Floats:
-        return np.asarray([ways[0].change_mm for ways in changes[i]], dtype=np.float64) - line.origin_mm[i]
+        return fixed([ways[0].change_mm - line.origin_mm[i] for ways in changes[i]])
 
     return _Half(
         rows,

@@ -19,6 +19,7 @@ LEAST_STEP_MM = 5.0
 LEAST_RIB_STEP_MM = 30.0
 RIB_TO_TIP_MM = 20.0
 SLOT_PLAY_MM = 2.0
+MIDDLE_FROM, MIDDLE_APART = 0.15, 0.2
 LEAST_HALF_WIDTH_MM = 10.0
 NOSE_TO_TAIL = "the board is so long"
 
@@ -27,8 +28,8 @@ def board_faults(fitted: Fitted[Board], timbers: Sequence[Species] | None) -> li
     """All faults between the fields of one board; `timbers` is None if the table could not be read."""
     board, blame = fitted.sound, Blame(fitted.document)
     checks: list[Callable[..., Iterator[Fault]]] = [
-        _length_beside_rail, _half_widths_along, _thickness_along, _ribs_along, _bottom_along, _rocker_along,
-        _rocker_makes_sense, _tips, _width, _one_widest_place, _spine_depth, _rim_depth,
+        _length_beside_rail, _half_widths_along, _thickness_along, _ribs_along, _ribs_for_supports, _bottom_along,
+        _rocker_along, _rocker_makes_sense, _tips, _width, _one_widest_place, _spine_depth, _rim_depth,
         _strip_heights, _slots, _margins,
         *(partial(_spread, part=part) for part in ("spine", "edge_strip", "panel")),
         partial(_timber, timbers=timbers),
@@ -68,6 +69,17 @@ def _ribs_along(board: Any, blame: Blame) -> Iterator[Fault]:
     high = board.length_mm - RIB_TO_TIP_MM
     why = "a rib needs spine on both sides"
     yield from in_order(blame, locs, places, high_mm=high, least_step_mm=LEAST_RIB_STEP_MM, why=why)
+
+
+def _ribs_for_supports(board: Any, blame: Blame) -> Iterator[Fault]:
+    """The bench's two middle supports stand at ribs."""
+    length = board.length_mm
+    low, high, apart = MIDDLE_FROM * length, (1 - MIDDLE_FROM) * length, MIDDLE_APART * length
+    places = [place for place in board.ribs.from_tail_mm if low <= place <= high]
+    if not places or places[-1] - places[0] < apart:
+        found = "no two ribs where the bench's middle supports could stand"
+        allowed = f"two ribs between {low:.0f} mm and {high:.0f} mm from the tail, {apart:.0f} mm or more apart"
+        yield blame.fault(("ribs", "from_tail"), found, allowed, f"ribs at {0.35 * length:.0f} and {0.65 * length:.0f}")
 
 
 def _bottom_along(board: Any, blame: Blame) -> Iterator[Fault]:

@@ -44,6 +44,8 @@ def builder_faults(
         _thing_heights, partial(_clamp_openings, board=board), partial(_tools_known, tools=tools), _tools_once,
         partial(_table_length, board=board), partial(_readings, board=board), _night, _days_once, _stage, _notes,
         _glue_method, _glue_class, _glue_times, partial(_panel_thickness, board=board),
+        *(partial(_sag, part=part, board=board) for part in ("frame_sag", "panel_sag")),
+        *(partial(_heights_along, name=name, board=board) for name in ("on_bench", "cured")),
     ]  # fmt: skip
     return run_checks(partial(check, builder, blame) for check in checks)
 
@@ -178,3 +180,19 @@ def _panel_thickness(builder: Any, blame: Blame, *, board: Any) -> Iterator[Faul
         low, high = planned - PANEL_OFF_MM, planned + PANEL_OFF_MM
         loc = ("measured", "panel_thickness")
         yield from blame.within(loc, "length", measured, low=low, high=high, why="near the board's own")
+
+
+def _sag(builder: Any, blame: Blame, *, part: str, board: Any) -> Iterator[Fault]:
+    test = getattr(builder.measured, part)
+    if test is not None:
+        loc, why = ("measured", part, "apart"), "the part lies on both supports"
+        yield from blame.within(loc, "length", test.apart_mm, high=board.length_mm, why=why)
+
+
+def _heights_along(builder: Any, blame: Blame, *, name: str, board: Any) -> Iterator[Fault]:
+    readings = getattr(builder.measured, name)
+    if readings is not None:
+        locs: list[Loc] = [("measured", name, at, "from_tail") for at in range(len(readings))]
+        places = [reading.from_tail_mm for reading in readings]
+        length = board.length_mm
+        yield from in_order(blame, locs, places, high_mm=length, least_step_mm=LEAST_STEP_MM, why=NOSE_TO_TAIL)

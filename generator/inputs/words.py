@@ -17,6 +17,12 @@ _WORDS = {
     "height_at_tips": "height at the tips",
     "frame_bottom": "frame's bottom line",
     "night_low": "lowest at night",
+    "frame_sag": "frame's sag test",
+    "panel_sag": "panel's sag test",
+    "on_bench": "readings on the bench",
+    "cured": "readings after the cure",
+    "apart": "distance between the supports",
+    "off_bench_after": "panel after which the board comes off the bench",
     "water_class": "water class",
     "lowest_temperature": "lowest temperature",
     "fills_gaps_to": "greatest gap filled",
@@ -46,6 +52,8 @@ _ITEM = {
     "weights": "weight",
     "tools": "tool",
     "readings": "table reading",
+    "on_bench": "reading on the bench",
+    "cured": "reading after the cure",
     "days": "evening",
 }
 
@@ -70,6 +78,8 @@ def describe(loc: Loc) -> str:
         return f"{_owned(owner)} {' '.join(map(_word, rest))}" if rest else owner
     if len(loc) == 1:
         return f"the entry for the {_word(loc[0])}" if loc[0] in _SEVERAL else f"the {_word(loc[0])}"
+    if len(loc) == 3 and loc[0] == "measured":
+        return f"the {_word(loc[2])} of the {_word(loc[1])}"
     if len(loc) == 3:
         return f"the {_owned(_word(loc[0]))} {_word(loc[1])}, {_word(loc[2])}"
     return f"the {_owned(_word(loc[-2]))} {_word(loc[-1])}"

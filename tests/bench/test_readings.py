@@ -72,7 +72,7 @@ def fair(rng: np.random.Generator) -> Board:
 
 
 def hollow(rng: np.random.Generator) -> tuple[Board, tuple[float, float]]:
-    """A board with one stretch of 300 to 800 mm that bends the wrong way, 3 to 8 mm deep below a line that touches both sides of it."""
+    """A board with one stretch of 300 to 800 mm that bends the wrong way, 3 to 8 mm deep under a line on both its sides."""
     while True:
         found = laid(rng, rng.uniform(15, 45))
         if found is None:

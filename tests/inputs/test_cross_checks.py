@@ -1,7 +1,13 @@
 """Faults between fields: what must fit together inside a file and between files, each with the nearest way out."""
 
+import re
+
 import pytest
 
+from generator.bench.heights import APART_PER_LENGTH, FROM_TIP_PER_LENGTH
+from generator.inputs.board_checks import MIDDLE_APART, MIDDLE_FROM
+
+RIBS = "[205, 415, 625, 835, 1045, 1255, 1465, 1675, 1885, 2095]"
 BOARD, BUILDER, MAKER = "boards/dunlin.yaml", "builders/mara.yaml", "maker.yaml"
 
 
@@ -300,6 +306,44 @@ def test_the_table_must_carry_both_tips(faults):
         ("{from_tail: 2300, reading: 2}", "{from_tail: 1990, reading: 2}"),
     )
     one(found, BUILDER, "the table's length is 2000 mm; allowed: at least 2300 mm", "2300 mm")
+
+
+def test_what_was_measured_lies_on_the_board(faults):
+    found = faults(
+        BUILDER,
+        (
+            "stage: ready\n",
+            """stage: ready
+measured:
+  frame_sag: {apart: 2400, weight: 2, drop: 9}
+  on_bench:
+    - {from_tail: 0, height: 290}
+    - {from_tail: 500, height: 250}
+    - {from_tail: 400, height: 240}
+    - {from_tail: 1400, height: 240}
+    - {from_tail: 2500, height: 340}
+""",
+        ),
+    )
+    assert [re.sub(r"^\S+ ", "", fault) for fault in found] == [
+        "the distance between the supports of the frame's sag test is 2400 mm; allowed: at most 2300 mm "
+        "(the part lies on both supports); try 2300 mm",
+        "reading on the bench 3's place from the tail is 400 mm; allowed: at least 505 mm "
+        "(places go from tail to nose); try 505 mm",
+        "reading on the bench 5's place from the tail is 2500 mm; allowed: 0 mm to 2300 mm (the board is so long); "
+        "try 2300 mm",
+    ]
+
+
+def test_ribs_leave_room_for_the_middle_supports(faults):
+    """The bench's own rule for its middle supports is the one that the file is checked by."""
+    assert (MIDDLE_FROM, MIDDLE_APART) == (FROM_TIP_PER_LENGTH, APART_PER_LENGTH)
+    (found,) = faults(BOARD, (RIBS, "[205, 900, 1200, 2095]"))
+    assert "two ribs between 345 mm and 1955 mm from the tail, 460 mm or more apart" in found
+
+
+def test_four_ribs_will_do_if_two_of_them_can_carry_the_middle_supports(faults):
+    assert faults(BOARD, (RIBS, "[205, 800, 1300, 2095]")) == []
 
 
 @pytest.mark.parametrize(("typed", "limit"), [("400", "338 mm"), ("15 in", "13 1/4 in")])
