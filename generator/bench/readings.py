@@ -92,8 +92,8 @@ def curve_from_readings(x_mm: ArrayLike, read_mm: ArrayLike, *, length_mm: float
     against the same fit held at or above 0, and a straight edge shows 0.5 mm); hollow and a slip. The least wins.
 
     What to expect of 7 to 13 readings with 0.4 mm standard deviation (tests/bench/test_readings.py): fair boards are
-    called fair 98 times in 100, hollows of a support set too high hollow 94 times. A slip of 6 to 15 mm between the
-    tips is named first 98 times with nine readings or more; with seven or eight, 400 mm apart, 78 times. At a tip it
+    called fair 99 times in 100, hollows of a support set too high hollow 94 times. A slip of 6 to 15 mm between the
+    tips is named first 99 times with nine readings or more; with seven or eight, 400 mm apart, 79 times. At a tip it
     is named every second time only, and with few readings next to never: a tip read high is simply more rocker, and a
     slip of the tip may be put down to its neighbour. A dent shorter than the pitch shows in one reading and passes for
     a slip.

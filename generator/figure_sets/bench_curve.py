@@ -12,6 +12,7 @@ from generator.quantities import Floats
 
 PASS_TIPS_MM, PASS_HOLLOW_MM, STRAIGHT_EDGE_MM = 4.0, 0.5, 600.0
 EXAMPLE_INSET_MM = 100.0
+SEEN_MM = 1.0
 ROUNDING_PER_MM = 1e-9
 
 
@@ -255,8 +256,8 @@ def _add_without(book: FigureBook, facts: Facts) -> None:
         book.draw(key, one.x_mm, one.heights_mm - line, "mm", "with the end supports moved in")
         rows.append({"key": key})
     book.rows["insets"] = tuple(rows)
-    worst = max((max(one.tail_short_mm, one.nose_short_mm) for one in plan.inboard), default=0.0)
-    book.said["insets_matter"] = worst >= PASS_TIPS_MM / 2
+    example = [one for one in plan.inboard if one.inset_mm == EXAMPLE_INSET_MM]
+    book.said["insets_matter"] = any(max(one.tail_short_mm, one.nose_short_mm) >= SEEN_MM for one in example)
 
 
 def _add_example(book: FigureBook, facts: Facts) -> None:

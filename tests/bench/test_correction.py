@@ -1,7 +1,7 @@
 """Which shims bring a board that was read with a tape nearer to what is wanted."""
 
 from itertools import product
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 import pytest
@@ -171,9 +171,9 @@ def test_it_answers_at_once():
     data, took = data_of(), []
     read = read_on(solved_again(clamped(), tops(), [0, 3, -3, 1], NO_WEIGHT))
     for _ in range(5):
-        start = perf_counter()
+        start = process_time()
         best_correction(data, x_mm=READ_AT, read_mm=read, held=HELD)
-        took.append(perf_counter() - start)
+        took.append(process_time() - start)
     assert min(took) < 0.2
 
 

@@ -6,6 +6,7 @@ drawn and half of them beams that lie on four supports. The hollows are those of
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import pytest
@@ -72,7 +73,7 @@ def fair(rng: np.random.Generator) -> Board:
 
 
 def hollow(rng: np.random.Generator) -> tuple[Board, tuple[float, float]]:
-    """A board with one stretch of 300 to 800 mm that bends the wrong way, 3 to 8 mm deep under a line on both its sides."""
+    """A board with one stretch of 300 to 800 mm that bends the wrong way, 3 to 8 mm deep."""
     while True:
         found = laid(rng, rng.uniform(15, 45))
         if found is None:
@@ -83,6 +84,13 @@ def hollow(rng: np.random.Generator) -> tuple[Board, tuple[float, float]]:
         deep, _ = deepest_hollow(found[0].height_mm, length_mm=found[0].length_mm, edge_mm=found[0].length_mm)
         if 3 <= deep <= 8:
             return found[0], wrong[0]
+
+
+@cache
+def hollows() -> list[tuple[Board, tuple[float, float]]]:
+    """A hundred of them."""
+    rng = np.random.default_rng(40)
+    return [hollow(rng) for _ in range(100)]
 
 
 def places(rng: np.random.Generator, board: Board, count: int) -> Floats:
@@ -164,8 +172,7 @@ def test_a_slip_at_a_tip_is_more_or_less_rocker_unless_it_is_large():
 
 def test_hollows_of_a_support_set_too_high_are_found_where_they_are():
     rng, verdicts, apart, deep = np.random.default_rng(45), [], [], []
-    for _ in range(100):
-        board, (low, high) = hollow(rng)
+    for board, (low, high) in hollows():
         x = places(rng, board, int(rng.integers(7, 14)))
         told = curve_from_readings(x, taped(rng, board, x), length_mm=board.length_mm)
         verdicts.append(told.verdict)
@@ -182,8 +189,7 @@ def test_hollows_of_a_support_set_too_high_are_found_where_they_are():
 
 def test_a_slip_on_a_hollow_board_shows_both():
     rng, right = np.random.default_rng(46), []
-    for _ in range(60):
-        board, _ = hollow(rng)
+    for board, _ in hollows()[:50]:
         x = places(rng, board, int(rng.integers(10, 14)))
         slip_at = int(rng.integers(1, x.size - 1))
         told = curve_from_readings(x, taped(rng, board, x, slip_at=slip_at), length_mm=board.length_mm)

@@ -5,6 +5,7 @@ import pytest
 from bench_boards import CLAMPS, board
 
 from generator.bench.assembly import clamp_loads, place_clamps
+from generator.bench.beam import Beam
 from generator.bench.contact import solve
 from generator.bench.straight_edge import deepest_hollow
 from generator.bench.tops import Top, rest_on, top_at
@@ -71,3 +72,12 @@ def test_a_fair_bottom_shows_no_hollow_and_a_dent_shows_its_depth():
     assert deepest_hollow(lambda x: 1e-4 * (np.asarray(x) - 900) ** 2, length_mm=2000) == (0.0, 0.0)
     dent = deepest_hollow(lambda x: 3.0 * np.exp(-(((np.asarray(x) - 700) / 60) ** 2)), length_mm=2000)
     assert dent == (pytest.approx(3.0, abs=0.01), pytest.approx(700, abs=10))
+
+
+def test_between_the_points_of_a_flat_a_strongly_bent_board_dips_by_next_to_nothing():
+    """Bent to 2e-4 /mm all along, it lies on two points 20 mm apart: 20² × 2e-4 / 8 = 0.01 mm below them between."""
+    one = np.ones(1)
+    bent = Beam(2000, [0, 2000], 1e10 * one, 0.03 * one, 0.03 * one, 2e-4 * one, 2e-4 * one)
+    rest = rest_on(bent, [Top(910, 1090, 0.0)])
+    lowest = float(rest.bent.heights_mm(np.linspace(910, 1090, 1801)).min())
+    assert -0.011 < lowest < -0.009
