@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from generator.build.joints import drawn_in_mm
 from generator.figure_sets.facts import TYPED_BOARD, Facts, stiffness_kind
 from generator.figures import FigureBook, Kind
 
 MAKER = Kind.MAKER
+SPINE = "The board's length, and what a straight frame is drawn in by when it is bent."
 
 
 def add_frame(book: FigureBook, facts: Facts) -> None:
@@ -19,7 +21,7 @@ def add_frame(book: FigureBook, facts: Facts) -> None:
     at_ribs = body.spine_depth_mm(rib_mm)
     read = "Read off the frame's depth, a smooth line through the maker's numbers."
     for key, value, label, how, step in (
-        ("frame.length", body.length_mm, "length of the spine", TYPED_BOARD, 1.0),
+        ("frame.length", body.length_mm + drawn_in_mm(body), "length of the spine", SPINE, 1.0),
         ("frame.rib_pitch", float(np.diff(rib_mm).mean()), "ribs apart, on average", "Mean of the rib stations.", 1.0),
         ("frame.rib_thickness", board.ribs.thickness_mm, "thickness of a rib", TYPED_BOARD, 0.1),
         ("frame.spine_thickness", board.spine.thickness_mm, "thickness of the spine", TYPED_BOARD, 0.1),

@@ -192,7 +192,12 @@ def add_trace(book: FigureBook, facts: Facts) -> None:
     )
     book.add("trace.width", trace.widest_mm, "mm", "width across the trace line", how="At its widest.", kind=MAKER)
     book.add(
-        "trace.length", nose - tail, "mm", "length of the trace line, tip to tip", how="Flat on the panel.", kind=MAKER
+        "trace.length",
+        nose - tail + facts.body.developed_length_mm - facts.body.length_mm,
+        "mm",
+        "length of the trace line, tip to tip",
+        how="Along the bent bottom, and the margin at both tips.",
+        kind=MAKER,
     )
     book.add(
         "trace.offcut_side",

@@ -76,6 +76,7 @@ def _add_end(book: FigureBook, plan: BenchPlan, end: str, at: int) -> None:
         f"rise of the {end} tip to aim for on the bench",
         how="The wanted rise and what is lost afterwards.",
         kind=BENT,
+        step=0.5,
     )
     for key, name, words in _WAYS:
         values = [lost(getattr(one, name)) for one in (plan.after_low, plan.after, plan.after_high)]

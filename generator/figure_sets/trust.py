@@ -74,7 +74,15 @@ def _add_sag(book: FigureBook, facts: Facts, part: SagPart, test: Sag | None, sc
     book.said[f"sag.{part}.done"] = test is not None
     if test is None or scale is None:
         return
-    book.add(f"sag.{part}.read", test.drop_mm, "mm", f"drop of the {part} that you read", how=TYPED_BUILDER, kind=kind)
+    book.add(
+        f"sag.{part}.read",
+        test.drop_mm,
+        "mm",
+        f"drop of the {part} that you read",
+        how=TYPED_BUILDER,
+        kind=kind,
+        step=0.5,
+    )
     book.add(
         f"sag.{part}.found",
         100 * scale.value,

@@ -138,12 +138,12 @@ def test_the_band_over_the_range_of_stiffness_holds_its_parts(demos):
         assert 0 < plan.band_mm < 10
 
 
-def test_a_cut_frame_is_more_in_doubt_where_only_one_part_is_soft_than_where_both_are(demos):
-    """Soft alike, frame and panel rest in the same curve; that is why the band is that of any two boards."""
-    facts = next(f for f in demos.values() if f.inputs.board.frame_bottom == "to the rocker")
-    curves = facts.plan.curves
-    both = float(np.abs(curves.after_low_mm - curves.after_high_mm).max())
-    assert min(facts.plan.band_frame_mm, facts.plan.band_panel_mm) > both
+def test_the_band_is_that_of_any_two_boards_of_the_range(demos):
+    """Soft alike, frame and panel may rest in the same curve; the band is never less than what either does alone."""
+    for facts in demos.values():
+        plan, curves = facts.plan, facts.plan.curves
+        both = float(np.abs(curves.after_low_mm - curves.after_high_mm).max())
+        assert plan.band_mm >= max(plan.band_frame_mm, plan.band_panel_mm, both) - 1e-9
 
 
 def test_end_supports_moved_in_lose_more_and_more(demos):
