@@ -43,6 +43,17 @@ OTHER_WORDS = {
     "site": ("https://example.org/other/",),
     "start": ("2027-05-04",),
 }
+ADDED_TO = "mara.yaml"
+ADDED = {
+    "measured": {
+        "panel_sag": {"apart": "1400", "weight": "2", "drop": "14"},
+        "cured": [
+            {"from_tail": place, "height": height}
+            for place, height in (("0", "306"), ("400", "262"), ("1000", "246"), ("1600", "265"), ("2300", "365"))
+        ],
+    }
+}
+"""What no demo builder has got to yet."""
 SHARES = (1.05, 0.95, 1.2, 0.8, 1.002, 2.0, 0.5)
 
 
@@ -58,7 +69,15 @@ Words.yaml_implicit_resolvers = Plain.yaml_implicit_resolvers = {}
 
 
 def load(path: Path):
-    return yaml.load(path.read_text("utf-8"), Words)
+    tree = yaml.load(path.read_text("utf-8"), Words)
+    return tree | ADDED if path.name == ADDED_TO else tree
+
+
+def copied(data: Path) -> Path:
+    """The demo files, one builder's with all that can be measured."""
+    shutil.copytree(DATA, data)
+    write(data / "builders" / ADDED_TO, load(DATA / "builders" / ADDED_TO))
+    return data
 
 
 def leaves(node, path=()) -> Iterator[tuple]:
@@ -115,8 +134,9 @@ def told(data: Path, slug: str):
 
 
 @pytest.fixture(scope="module")
-def plain():
-    return {slug: told(DATA, slug) for slug in BUILDERS}
+def plain(tmp_path_factory):
+    data = copied(tmp_path_factory.mktemp("plain") / "data")
+    return {slug: told(data, slug) for slug in BUILDERS}
 
 
 def files_of(slug):
@@ -166,8 +186,7 @@ def write(path: Path, tree) -> None:
 def test_varying_a_field_changes_a_figure_or_a_page(places, tmp_path, plain):
     answers = []
     for number, (slug, file, path) in enumerate(places):
-        data = tmp_path / str(number)
-        shutil.copytree(DATA, data)
+        data = copied(tmp_path / str(number))
         if "defaults" in path:
             unsay_what_overrides(data, slug)
         tree = load(DATA / file)

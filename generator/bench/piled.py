@@ -9,9 +9,10 @@ from scipy.optimize import linprog
 from generator.bench.assembly import ClampPair, OnBench, Sections, TableTop, clamp_loads
 from generator.bench.beam import Beam, PointLoad
 from generator.bench.heights import GOAL_MM, HeightPlan
+from generator.bench.missing_piece import MissingPiece, missing_pieces
 from generator.bench.release import Released, Route, released
 from generator.bench.stack_list import Piece
-from generator.bench.stacks import ALLOWED_ERRORS_MM, TILTS_MM, Pile, pile
+from generator.bench.stacks import TILTS_MM, Pile, pile
 from generator.bench.tops import OnTops, Top, rest_on, top_at
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
@@ -21,8 +22,10 @@ FLOOR_MM, CLAMP_SPARE_MM = 30.0, 3.0
 MISSING_WIDTH_MM = 100.0
 WIDE_MM, INSIDE_MM = 80.0, 30.0
 """A crossbar holds twist where the board is at least so wide to each side, so far in from a tip."""
-CLOSER_MM = (0.5, 0.25)
-"""Errors of the stacks to try when a millimetre spoils the curve or lets a support lift off."""
+TIP_MM, MIDDLE_MM = 1.0, 0.5
+"""How near a stack shall come to its height: the middle supports are the sensitive pair, many newtons a millimetre."""
+CLOSER = (0.5, 0.25)
+"""Shares of that to try when stacks within it spoil the curve or let a support lift off."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,10 +68,14 @@ class Rest:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Laid:
-    """The board at rest on the piled supports, over the stiffness range and bare; `beam` is nominal and loaded."""
+    """The board at rest on the piled supports, over the stiffness range and bare.
+
+    `beam` is nominal and loaded; `wanting` is what the stock lacks for a support that could not be piled nearly enough.
+    """
 
     tops: tuple[Top, ...]
     pile: Pile
+    wanting: tuple[MissingPiece, ...]
     beam: Beam
     value: Rest
     low: Rest
@@ -81,38 +88,53 @@ class Laid:
         whole = all(self.value.on.loads_n > 0) and all(self.pile.stacks)
         return self.value.kept.worst_mm if whole else np.inf
 
+    @property
+    def good(self) -> bool:
+        """Within the goal, and every support loaded at every stiffness."""
+        return self.spoiled_mm <= GOAL_MM and all(all(rest.on.loads_n > 0) for rest in (self.low, self.high))
+
 
 def laid_on_piles(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route) -> Laid:
-    """Pile the supports and lay the board on them."""
-    laid = _laid(board, loads, pieces, table, route, ALLOWED_ERRORS_MM)
-    if loads.plan.reached and laid.spoiled_mm > GOAL_MM and laid.pile.allowed_mm <= ALLOWED_ERRORS_MM[0]:
-        closer = (_laid(board, loads, pieces, table, route, (allowed, ALLOWED_ERRORS_MM[0])) for allowed in CLOSER_MM)
-        laid = min([laid, *closer], key=lambda option: option.spoiled_mm)
+    """Pile the supports and lay the board on them.
+
+    Stacks are sought nearer to their heights where those of the usual tolerance spoil the curve, or leave a support
+    without load at some stiffness, and the nearer ones don't.
+    """
+    laid = _laid(board, loads, pieces, table, route, 1.0)
+    for closer in CLOSER:
+        if not loads.plan.reached or laid.good or not all(laid.pile.kept):
+            break
+        other = _laid(board, loads, pieces, table, route, closer)
+        laid = min((laid, other), key=lambda option: (not option.good, option.spoiled_mm))
     return laid
 
 
-def _laid(
-    board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route, allowed: Sequence[float]
-) -> Laid:
+def _laid(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route, closer: float) -> Laid:
     plan, length, points = loads.plan, board.length_mm, loads.points()
     beams = [s.beam(points) for s in (board.value, board.low, board.high)]
     most = np.max([_point_rest(beam, plan).loads_n for beam in beams], axis=0)
-    n = plan.x_mm.size
+    inside = np.clip(plan.x_mm, INSIDE_MM, length - INSIDE_MM)
+    share, bases = plan.x_mm / length, _least_bases(board, loads, table, _point_rest(beams[0], plan))
     piled = pile(
         pieces,
-        x_per_length=plan.x_mm / length,
+        x_per_length=share,
         height_mm=plan.heights_mm,
         table_mm=table.at(plan.x_mm),
         load_n=most,
-        tip=list(board.half_width_mm(np.clip(plan.x_mm, INSIDE_MM, length - INSIDE_MM)) >= WIDE_MM),
-        allowed_mm=allowed,
-        least_base_mm=_least_bases(board, loads, table, _point_rest(beams[0], plan)),
+        tip=list(board.half_width_mm(inside) >= WIDE_MM),
+        tolerance_mm=closer * np.array([TIP_MM, *([MIDDLE_MM] * (plan.x_mm.size - 2)), TIP_MM]),
+        least_base_mm=bases,
     )
-    tops = tuple(_top(board, plan, piled, i, pieces, table) for i in range(n))
+    wanting = (
+        ()
+        if all(piled.stacks) and piled.allowed_mm <= TIP_MM
+        else missing_pieces(pieces, piled, x_per_length=share, load_n=most, least_base_mm=bases)
+    )
+    tops = tuple(_top(board, plan, piled, i, pieces, table) for i in range(plan.x_mm.size))
     value, low, high = (
         at_rest(board, sections, tops, points, route) for sections in (board.value, board.low, board.high)
     )
-    return Laid(tops, piled, beams[0], value, low, high, rest_on(board.value.beam(), tops))
+    return Laid(tops, piled, wanting, beams[0], value, low, high, rest_on(board.value.beam(), tops))
 
 
 def at_rest(board: OnBench, sections: Sections, tops: Sequence[Top], points: Sequence[PointLoad], route: Route) -> Rest:

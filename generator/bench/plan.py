@@ -7,6 +7,7 @@ import numpy as np
 
 from generator.bench.assembly import ClampPair
 from generator.bench.heights import Placed
+from generator.bench.missing_piece import MissingPiece
 from generator.bench.release import Released, Route
 from generator.bench.setting import Bench
 from generator.bench.stacks import Stack
@@ -163,16 +164,14 @@ class Cure:
             "cut" to the rocker; both of these.
         placed: the weights that have to be found, and where they then lie.
         instead: for a "cut": the weights that would do it with the frame as it is; empty if none would.
-        support, least_mm, most_mm: for a piece: the support (from 0) that it belongs under, and how high it may be.
+        pieces: for a "piece": what has to be found, one thing a support, and how high it may be.
         deviation_mm: what the mended bench misses at worst.
     """
 
     change: Change
     placed: tuple[Placed, ...] = ()
     instead: tuple[Placed, ...] = ()
-    support: int = 0
-    least_mm: float = 0.0
-    most_mm: float = 0.0
+    pieces: tuple[MissingPiece, ...] = ()
     deviation_mm: float = 0.0
 
 

@@ -11,9 +11,9 @@ from generator.quantities import GRAVITY_M_S2, Floats, fixed
 PIECES = 5
 SAFETY = 2.0
 """A stack's weakest piece must take twice what it is asked to."""
-MOST_STACKS = 40_000
-SHIM_COST, KIND_COST = 0.3, 0.2
-"""On top of 1 a piece: for any shim, and for each kind of thing beyond two."""
+MOST_STACKS = 150_000
+EASY_KINDS = 2
+"""Each kind of thing beyond these makes a stack fiddlier to pile."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,68 +31,130 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Listed:
-    """All stacks, lowest first: (s,) heights, costs, loads they take; (s, kinds) counts; is a crossbar on top."""
+    """All stacks, lowest first.
+
+    Attributes:
+        height_mm, takes_n, mass_kg: (s,) of each stack; takes_n is the load that it takes on top.
+        pieces: (s,) how many pieces.
+        fiddly: (s,) one for any shim and one for each kind beyond two.
+        counts: (s, kinds) how many of each.
+        base: (s,) kind of the lowest piece.
+        crossbar: (s,) whether one lies on top.
+        depth: most pieces that a listed stack may have; less than `PIECES` if the list had to be cut.
+    """
 
     height_mm: Floats
-    cost: Floats
     takes_n: Floats
     mass_kg: Floats
-    counts: NDArray[np.int64]
+    pieces: NDArray[np.int64]
+    fiddly: NDArray[np.int64]
+    counts: NDArray[np.int8]
+    base: NDArray[np.int64]
     crossbar: NDArray[np.bool_]
+    depth: int
 
 
-def list_stacks(pieces: Sequence[Piece]) -> Listed:
+@dataclass(frozen=True, slots=True, eq=False)
+class _Layer:
+    """Stacks of one number of pieces: counts, place in the piling order of the top piece, height, what they take."""
+
+    counts: NDArray[np.int8]
+    top: NDArray[np.int64]
+    height_mm: Floats
+    takes_kg: Floats
+
+    def grown(self, on: NDArray[np.int64], piece: Piece, kind: int, place: int) -> "_Layer":
+        """The stacks `on` with one more piece on top."""
+        counts = self.counts[on]
+        counts[:, kind] += 1
+        return _Layer(
+            counts,
+            np.full(on.size, place),
+            self.height_mm[on] + piece.height_mm,
+            np.minimum(self.takes_kg[on] - piece.mass_kg, piece.takes_kg / SAFETY),
+        )
+
+    def kept(self, good: NDArray[np.bool_]) -> "_Layer":
+        return _Layer(self.counts[good], self.top[good], self.height_mm[good], self.takes_kg[good])
+
+
+def list_stacks(pieces: Sequence[Piece], *, most_mm: float = np.inf, least_n: float = -np.inf) -> Listed:
     """All stacks of up to five pieces: at most one tin, nothing wider than what it lies on, a crossbar only on top.
 
-    Pieces are piled widest first, so every choice has an order that obeys; a crossbar may be wider than the rest.
+    Pieces are piled widest first, so every choice has an order that obeys; a crossbar may be wider than the rest, and
+    no more than one is used. Each piece takes half of what its label says, less what lies on it. Of things as wide as
+    each other the one with the greatest sum of limit and mass lies lowest: then the stack takes the most.
+
+    Where stacks of so many pieces would bring the list above `MOST_STACKS`, only smaller ones are in it: see `depth`.
+
+    Args:
+        most_mm: stacks that are higher are left out.
+        least_n: stacks that take less are left out.
     """
     order = piled_order(pieces)
-    chosen: list[tuple[int, ...]] = []
-
-    def add(so_far: tuple[int, ...], first: int, tins: int) -> None:
-        for k in range(first, len(order)):
-            piece = pieces[order[k]]
-            used = so_far.count(order[k])
-            if used >= piece.count or (piece.kind == "tin" and tins) or len(chosen) >= MOST_STACKS:
-                continue
-            if piece.kind == "crossbar" and any(pieces[i].kind == "crossbar" for i in so_far):
-                continue
-            stack = (*so_far, order[k])
-            chosen.append(stack)
-            if len(stack) < PIECES:
-                add(stack, k, tins + (piece.kind == "tin"))
-
-    add((), 0, 0)
-    counts = np.zeros((len(chosen), len(pieces)), dtype=np.int64)
-    for row, stack in zip(counts, chosen, strict=True):
-        for i in stack:
-            row[i] += 1
-    heights, masses = (np.array([getattr(p, n) for p in pieces], dtype=np.float64) for n in ("height_mm", "mass_kg"))
-    takes = np.array([_takes_n(pieces, stack) for stack in chosen], dtype=np.float64)
-    shim = np.array([p.kind == "shim" for p in pieces], dtype=np.bool_)
-    bar = np.array([p.kind == "crossbar" for p in pieces], dtype=np.bool_)
-    cost = counts.sum(1) + SHIM_COST * (counts[:, shim].sum(1) > 0) + KIND_COST * np.maximum((counts > 0).sum(1) - 2, 0)
-    total = counts @ heights
-    rank = np.lexsort((np.arange(total.size), cost, total))
-    return Listed(
-        fixed(total[rank]),
-        fixed(cost[rank]),
-        fixed(takes[rank]),
-        fixed((counts @ masses)[rank]),
-        counts[rank],
-        (counts[:, bar].sum(1) > 0)[rank],
-    )
+    tins, bars = (np.array([p.kind == kind for p in pieces], dtype=np.bool_) for kind in ("tin", "crossbar"))
+    layer = _Layer(np.zeros((1, len(pieces)), dtype=np.int8), np.zeros(1, dtype=np.int64), fixed([0]), fixed([np.inf]))
+    layers = [layer.kept(np.zeros(1, dtype=np.bool_))]
+    depth, listed = PIECES, 0
+    for size in range(1, PIECES + 1):
+        has_tin, has_bar = layer.counts[:, tins].any(axis=1), layer.counts[:, bars].any(axis=1)
+        on = [
+            np.flatnonzero(
+                (layer.top <= place) & (layer.counts[:, k] < pieces[k].count) & ~(has_tin & tins[k]) & ~has_bar
+            )
+            for place, k in enumerate(order)
+        ]
+        if listed + sum(one.size for one in on) > MOST_STACKS:
+            depth = size - 1
+            break
+        parts = [layer.grown(one, pieces[k], k, place) for place, (k, one) in enumerate(zip(order, on, strict=True))]
+        layer = _joined([layers[0], *parts])
+        layer = layer.kept((layer.height_mm <= most_mm) & (layer.takes_kg * GRAVITY_M_S2 >= least_n))
+        layers.append(layer)
+        listed += layer.top.size
+    return _told(pieces, _joined(layers), depth)
 
 
 def piled_order(pieces: Sequence[Piece]) -> list[int]:
     """Kinds in the order they are piled: widest at the bottom, crossbars on top of all."""
-    return sorted(range(len(pieces)), key=lambda i: (pieces[i].kind == "crossbar", -pieces[i].width_mm, i))
+    return sorted(
+        range(len(pieces)),
+        key=lambda i: (
+            pieces[i].kind == "crossbar",
+            -pieces[i].width_mm,
+            -pieces[i].takes_kg / SAFETY - pieces[i].mass_kg,
+            i,
+        ),
+    )
 
 
-def _takes_n(pieces: Sequence[Piece], stack: Sequence[int]) -> float:
-    """Load that the stack takes on top, N: each piece's limit, halved for safety, less what already lies on it."""
-    above, takes = 0.0, np.inf
-    for i in reversed(stack):
-        takes = min(takes, pieces[i].takes_kg / SAFETY - above)
-        above += pieces[i].mass_kg
-    return takes * GRAVITY_M_S2
+def _joined(layers: Sequence[_Layer]) -> _Layer:
+    return _Layer(
+        np.concatenate([one.counts for one in layers]),
+        np.concatenate([one.top for one in layers]),
+        np.concatenate([one.height_mm for one in layers]),
+        np.concatenate([one.takes_kg for one in layers]),
+    )
+
+
+def _told(pieces: Sequence[Piece], stacks: _Layer, depth: int) -> Listed:
+    """The list in order of height, then of pieces."""
+    counts = stacks.counts
+    order = np.array(piled_order(pieces), dtype=np.int64)
+    shim, bar = (np.array([p.kind == kind for p in pieces], dtype=np.bool_) for kind in ("shim", "crossbar"))
+    size = counts.sum(axis=1, dtype=np.int64)
+    fiddly = counts[:, shim].any(axis=1) + np.maximum((counts > 0).sum(axis=1) - EASY_KINDS, 0)
+    crossbar = np.asarray(counts[:, bar].any(axis=1), dtype=np.bool_)
+    rank = np.lexsort((np.arange(size.size), fiddly, size, stacks.height_mm))
+    counts = counts[rank]
+    return Listed(
+        fixed(stacks.height_mm[rank]),
+        fixed(stacks.takes_kg[rank] * GRAVITY_M_S2),
+        fixed(counts @ np.array([p.mass_kg for p in pieces])),
+        size[rank],
+        fiddly[rank],
+        counts,
+        order[(counts[:, order] > 0).argmax(axis=1)],
+        crossbar[rank],
+        depth,
+    )

@@ -1,27 +1,44 @@
 """What to pile at each support from the things in the house, one stock for all supports.
 
-Every stack of up to five pieces is listed once. Then the height of the whole bench is scanned in half millimetres and
-its tilt in nine steps; a bound from the cheapest stack at each support says which of these are worth a search, and the
-search itself (depth first, cheapest first, cut off by the same bound) takes the shared stock into account. So the
-answer is the cheapest on that grid, unless `proven` says that the search was cut short.
+Every stack of up to five pieces is listed once; then the cheapest choice of one for each support is searched for, the
+whole bench being free to lie higher and to tilt (see `stack_search`). In order, what is wanted is:
+
+1. every support within its tolerance. Where the stock does not allow that, tolerances are stretched by `FACTORS`; a
+   factor counts as much as it is above 1. A support that is left without a stack counts for more than all of them
+   stretched by the least factor and one by the greatest.
+2. a crossbar on the tips, where it holds twist, if there are any crossbars;
+3. fewest pieces;
+4. fewest stacks with a shim in them and kinds beyond two in a stack;
+5. stacks alike at mirror places (first and last support, second and last but one, ...): the same thing at the bottom,
+   then most pieces in common;
+6. least worst error, as a share of the tolerance, to within `NEARER` and as far as a short search finds.
+
+Height and tilt are then chosen so that the worst error is as small as these stacks allow. In 1 to 5 the answer is the
+best there is, at any height and tilt, unless `Pile.cut` says that something was cut short.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from generator.bench.stack_list import Listed, Piece, list_stacks, piled_order
+from generator.bench.stack_bound import Asked, Worth
+from generator.bench.stack_cell import Choice
+from generator.bench.stack_fit import TILTS_MM, Room, Strip, least_ratio
+from generator.bench.stack_list import Piece, list_stacks, piled_order
+from generator.bench.stack_search import cheapest, unlisted_may_be_cheaper
 from generator.quantities import Floats, fixed
 
-STEP_MM, RANGE_MM = 0.5, 160.0
-TILTS_MM = (0.0, 2.0, -2.0, 4.0, -4.0, 6.0, -6.0, 8.0, -8.0)
-"""Rise of the whole bench from tail tip to nose tip."""
-ALLOWED_ERRORS_MM = (1.0, 2.0, 4.0, 8.0)
-SEARCH_NODES = 60_000
-ERROR_COST_PER_MM, TILT_COST_PER_MM = 0.2, 0.02
-NO_CROSSBAR_COST, MISSING_COST = 4.0, 100.0
+__all__ = ["FACTORS", "TILTS_MM", "Piece", "Pile", "Stack", "pile"]
+
+TOLERANCE_MM = 1.0
+FACTORS = (1.0, 2.0, 4.0, 8.0)
+NEARER, NEARER_ROUNDS, NEARER_NODES = 0.1, 8, 30_000
+ALLOWED_ERRORS_MM = FACTORS
+
+Cut = Literal["", "list", "search"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,28 +65,35 @@ class Pile:
         stacks: one a support, None where the stock has nothing that fits.
         missing_mm: (n,) height that a missing stack would need, 0 elsewhere.
         base_mm, tilt_mm: the bench's common height, and its rise from tail tip to nose tip.
-        allowed_mm: the error that had to be allowed (1 if all went well).
-        proven: nothing cheaper exists on the grid.
+        tolerance_mm: (n,) greatest error that was asked for at each support.
+        within_mm: (n,) error that had to be allowed, the tolerance if all went well; inf where a stack is missing.
+        cut: empty if nothing better exists; "list" if there are so many kinds that stacks of five pieces were not
+            all looked at and one of them might do better; "search" if the search was given up.
     """
 
     stacks: tuple[Stack | None, ...]
     missing_mm: Floats
     base_mm: float
     tilt_mm: float
-    allowed_mm: float
-    proven: bool
+    tolerance_mm: Floats
+    within_mm: Floats
+    cut: Cut
 
+    @property
+    def kept(self) -> tuple[bool, ...]:
+        """Whether each support has a stack within its tolerance."""
+        return tuple(bool(one) for one in self.within_mm <= self.tolerance_mm)
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Ask:
-    """The supports: how high above the common height, how loaded, whether at a tip, and the room needed."""
+    @property
+    def proven(self) -> bool:
+        """Nothing better exists, at any height and tilt."""
+        return not self.cut
 
-    share: Floats
-    height_mm: Floats
-    load_n: Floats
-    tip: NDArray[np.bool_]
-    least_base_mm: Floats
-    stock: NDArray[np.int64]
+    @property
+    def allowed_mm(self) -> float:
+        """Greatest error that had to be allowed where there is a stack; the greatest tolerance if there is none."""
+        piled = np.isfinite(self.within_mm)
+        return float(self.within_mm[piled].max() if piled.any() else self.tolerance_mm.max())
 
 
 def pile(
@@ -81,194 +105,141 @@ def pile(
     load_n: ArrayLike,
     tip: Sequence[bool],
     least_base_mm: ArrayLike,
-    allowed_mm: Sequence[float] = ALLOWED_ERRORS_MM,
+    tolerance_mm: ArrayLike = TOLERANCE_MM,
+    factors: Sequence[float] = FACTORS,
+    allowed_mm: Sequence[float] | None = None,
 ) -> Pile:
     """Pile every support from one stock.
 
     The top of stack i is wanted at base + height_i + tilt·x_i above the level line, so the stack is as high as that
-    less the table's own reading there.
+    less the table's own reading there. The tilt is at most 8 mm either way, the base at most 160 mm above the lowest.
 
     Args:
-        x_per_length: (n,) place of each support, 0 tail tip to 1 nose tip.
+        x_per_length: (n,) place of each support, 0 tail tip to 1 nose tip, in order.
         height_mm: (n,) wanted heights in the rocker's own level.
         table_mm: (n,) reading of the table at each support, above the level line positive.
         load_n: (n,) load on each.
         tip: whether each is an end support (a crossbar is best used there).
-        least_base_mm: (9,) or one number: lowest base for each of `TILTS_MM`, so that clamps have room.
-        allowed_mm: errors to try, in order; when none will do, supports go missing.
+        least_base_mm: (9,) or one number: lowest base for each of `TILTS_MM`, so that clamps have room. Between these
+            tilts it is taken as straight, which is on the safe side since the lowest base curves up from tilt to tilt.
+        tolerance_mm: one number, or (n,) numbers where some supports are more sensitive than others.
+        factors: what tolerances may be stretched by, 1 first, rising.
 
     Raises:
-        ValueError: lists of unlike length.
+        ValueError: lists of unlike length; a tolerance that is not above 0; factors that do not rise from 1.
     """
-    ask = _Ask(
+    if allowed_mm is not None:
+        tolerance_mm, factors = allowed_mm[0], [error / allowed_mm[0] for error in allowed_mm]
+    asked = _asked(
+        pieces,
         fixed(x_per_length),
         fixed(np.asarray(height_mm, dtype=np.float64) - np.asarray(table_mm)),
         fixed(load_n),
         np.array(tip, dtype=np.bool_),
         fixed(np.broadcast_to(least_base_mm, len(TILTS_MM))),
-        np.array([p.count for p in pieces], dtype=np.int64),
+        fixed(np.broadcast_to(tolerance_mm, np.shape(x_per_length))),
+        factors,
     )
-    if not ask.share.shape == ask.height_mm.shape == ask.load_n.shape == ask.tip.shape:
+    found = cheapest(asked, below=asked.worth.stretch)
+    if found.choice is None:
+        found = cheapest(asked, below=asked.supports * asked.missing_cost)
+    nothing = Choice((-1,) * asked.supports, (0,) * asked.supports, asked.supports * asked.missing_cost)
+    choice = _nearer(asked, found.choice or nothing)
+    cut: Cut = ""
+    if not found.ended:
+        cut = "search"
+    elif unlisted_may_be_cheaper(asked, choice.cost):
+        cut = "list"
+    return _told(pieces, asked, choice, cut)
+
+
+def _asked(
+    pieces: Sequence[Piece],
+    share: Floats,
+    height_mm: Floats,
+    load_n: Floats,
+    tip: NDArray[np.bool_],
+    least_base_mm: Floats,
+    tolerance_mm: Floats,
+    factors: Sequence[float],
+) -> Asked:
+    """What is wanted, and all stacks with what they cost at each support."""
+    if not share.shape == height_mm.shape == load_n.shape == tip.shape:
         raise ValueError("each support needs one of every number")
-    listed = list_stacks(pieces)
-    for allowed in allowed_mm:
-        found = _best(listed, ask, allowed, may_miss=False)
-        if found is not None:
-            return _pile(pieces, listed, ask, found, allowed)
-    found = _best(listed, ask, allowed_mm[0], may_miss=True)
-    if found is None:
-        raise ArithmeticError("a search that may leave supports out must end with something")
-    return _pile(pieces, listed, ask, found, allowed_mm[0])
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Found:
-    base_mm: float
-    tilt_mm: float
-    rows: tuple[int | None, ...]
-    cost: float
-    proven: bool
-
-
-def _best(listed: Listed, ask: _Ask, allowed: float, *, may_miss: bool) -> _Found | None:
-    """Cheapest choice over the grid of base and tilt, or None."""
-    base, tilt = (
-        a.ravel() for a in np.meshgrid(np.arange(0.0, RANGE_MM + STEP_MM, STEP_MM), np.array(TILTS_MM), indexing="ij")
+    if not (tolerance_mm > 0).all() or factors[0] != 1 or (np.diff(factors) <= 0).any():
+        raise ValueError("tolerances must be above 0, and what stretches them must rise from 1")
+    order = np.argsort(TILTS_MM)
+    room = Room(fixed(np.array(TILTS_MM)[order]), fixed(least_base_mm[order]))
+    turn, within = share - 0.5, tolerance_mm[:, None] * np.array(factors)
+    corners = np.array([corner for area in room.stretches() for corner in area])
+    highest = (corners[:, :1] + corners[:, 1:] * turn + height_mm).max() + within.max()
+    listed = list_stacks(pieces, most_mm=float(highest), least_n=float(load_n.min()))
+    worth = Worth.of(share.size)
+    stretch = [0.0]
+    for factor in factors[1:]:
+        stretch.append(max(stretch[-1] + 1, np.ceil(factor - 1)))
+    bars = any(piece.kind == "crossbar" and piece.count for piece in pieces)
+    cost = (
+        listed.pieces * worth.piece
+        + listed.fiddly * worth.fiddly
+        + (tip[:, None] & bars & ~listed.crossbar) * worth.bar
     )
-    base = base + np.tile(ask.least_base_mm, base.size // len(TILTS_MM))
-    tilt_cost = TILT_COST_PER_MM * np.abs(tilt)
-    wanted = base[:, None] + ask.height_mm + tilt[:, None] * ask.share
-    wants_bar = ask.tip & bool((ask.stock[_bar_kinds(listed)] > 0).any())
-    bound = np.stack(
-        [
-            _cheapest(listed, wanted[:, i], allowed, float(ask.load_n[i]), bool(wants_bar[i]), may_miss)
-            for i in range(ask.share.size)
-        ],
-        axis=1,
+    return Asked(
+        fixed(turn),
+        height_mm,
+        fixed(within),
+        fixed(np.array(stretch) * worth.stretch),
+        fixed(np.where(listed.takes_n >= load_n[:, None], cost, np.inf)),
+        (share.size * stretch[:2][-1] + stretch[-1] + 1) * worth.stretch,
+        np.array([piece.count for piece in pieces], dtype=np.int64),
+        room,
+        listed,
+        worth,
     )
-    total = bound.sum(axis=1) + tilt_cost
-    best: _Found | None = None
-    nodes = [0]
-    for cell in np.argsort(total, kind="stable"):
-        limit = best.cost if best else np.inf
-        if not total[cell] < limit - 1e-9:
+
+
+def _strips(asked: Asked, choice: Choice) -> list[Strip]:
+    """Where the bench may lie for each support that has a stack."""
+    out = []
+    for i, (row, stretch) in enumerate(zip(choice.rows, choice.stretches, strict=True)):
+        if row >= 0:
+            at = float(asked.listed.height_mm[row] - asked.height_mm[i])
+            out.append(Strip.about(float(asked.turn[i]), at, float(asked.within_mm[i, stretch])))
+    return out
+
+
+def _nearer(asked: Asked, choice: Choice) -> Choice:
+    """A choice that costs no more, with the least worst share of the allowed errors, to within `NEARER`."""
+    for _ in range(NEARER_ROUNDS):
+        ratio, _, _ = least_ratio(asked.room.stretches(), _strips(asked, choice))
+        if ratio <= NEARER:
             break
-        if nodes[0] >= SEARCH_NODES:
-            return best and _Found(best.base_mm, best.tilt_mm, best.rows, best.cost, False)
-        options = [
-            _options(listed, float(wanted[cell, i]), allowed, float(ask.load_n[i]), bool(wants_bar[i]), may_miss)
-            for i in range(ask.share.size)
-        ]
-        found = _search(listed, options, ask.stock, limit - float(tilt_cost[cell]), nodes)
-        if found is not None:
-            best = _Found(float(base[cell]), float(tilt[cell]), found[0], found[1] + float(tilt_cost[cell]), True)
-    return best
+        closer = replace(asked, within_mm=fixed(asked.within_mm * (ratio - NEARER)))
+        better = cheapest(closer, below=choice.cost + 1, any_will_do=True, most_nodes=NEARER_NODES).choice
+        if better is None:
+            break
+        choice = better
+    return choice
 
 
-def _bar_kinds(listed: Listed) -> NDArray[np.bool_]:
-    """Kinds that are crossbars: those in stacks only where one is on top."""
-    if listed.counts.shape[0] == 0:
-        return np.zeros(listed.counts.shape[1], dtype=np.bool_)
-    alone = listed.counts.sum(axis=1) == 1
-    out: NDArray[np.bool_] = (listed.counts[alone & listed.crossbar] > 0).any(axis=0)
-    return out
-
-
-def _cheapest(listed: Listed, wanted: Floats, allowed: float, load: float, wants_bar: bool, may_miss: bool) -> Floats:
-    """(cells,) cost of the cheapest stack within the allowed error, its error left out; inf where there is none."""
-    able = listed.takes_n >= load
-    heights = listed.height_mm[able]
-    cost = listed.cost[able] + NO_CROSSBAR_COST * (wants_bar & ~listed.crossbar[able])
-    low, high = np.searchsorted(heights, wanted - allowed), np.searchsorted(heights, wanted + allowed, side="right")
-    levels = [cost]
-    while levels[-1].size > 2 ** (len(levels) - 1):
-        step = 2 ** (len(levels) - 1)
-        levels.append(np.minimum(levels[-1][:-step], levels[-1][step:]))
-    out = np.full(wanted.shape, MISSING_COST if may_miss else np.inf)
-    size = high - low
-    for level, values in enumerate(levels):
-        here = (size >= 2**level) & (size < 2 ** (level + 1))
-        out[here] = np.minimum(out[here], np.minimum(values[low[here]], values[high[here] - 2**level]))
-    return out
-
-
-def _options(
-    listed: Listed, wanted: float, allowed: float, load: float, wants_bar: bool, may_miss: bool
-) -> list[tuple[float, int | None, tuple[tuple[int, int], ...]]]:
-    """Stacks for one support, cheapest first: cost, row, what it uses."""
-    low, high = np.searchsorted(listed.height_mm, [wanted - allowed, wanted + allowed + 1e-12])
-    out: list[tuple[float, int | None, tuple[tuple[int, int], ...]]] = []
-    for row in range(int(low), int(high)):
-        if listed.takes_n[row] < load:
-            continue
-        cost = float(listed.cost[row]) + ERROR_COST_PER_MM * abs(float(listed.height_mm[row]) - wanted)
-        cost += NO_CROSSBAR_COST * (wants_bar and not listed.crossbar[row])
-        used = np.flatnonzero(listed.counts[row])
-        out.append((cost, row, tuple((int(k), int(listed.counts[row, k])) for k in used)))
-    out.sort(key=lambda o: (o[0], o[1]))
-    if may_miss:
-        out.append((MISSING_COST, None, ()))
-    return out
-
-
-def _search(
-    listed: Listed,
-    options: Sequence[Sequence[tuple[float, int | None, tuple[tuple[int, int], ...]]]],
-    stock: NDArray[np.int64],
-    limit: float,
-    nodes: list[int],
-) -> tuple[tuple[int | None, ...], float] | None:
-    """Cheapest choice of one option a support within the stock and below `limit`, depth first; counts its nodes."""
-    if any(not o for o in options):
-        return None
-    order = sorted(range(len(options)), key=lambda i: (len(options[i]), i))
-    rest = [0.0] * (len(order) + 1)
-    for depth in reversed(range(len(order))):
-        rest[depth] = rest[depth + 1] + options[order[depth]][0][0]
-    left = [int(n) for n in stock]
-    chosen: list[int | None] = [None] * len(options)
-    best: tuple[tuple[int | None, ...], float] | None = None
-    bound = limit
-
-    def go(depth: int, cost: float) -> None:
-        nonlocal best, bound
-        if depth == len(order):
-            best, bound = (tuple(chosen), cost), cost
-            return
-        for price, row, used in options[order[depth]]:
-            if cost + price + rest[depth + 1] >= bound - 1e-9 or nodes[0] >= SEARCH_NODES:
-                return
-            nodes[0] += 1
-            if any(left[k] < n for k, n in used):
-                continue
-            for k, n in used:
-                left[k] -= n
-            chosen[order[depth]] = row
-            go(depth + 1, cost + price)
-            for k, n in used:
-                left[k] += n
-
-    go(0, 0.0)
-    return best
-
-
-def _pile(pieces: Sequence[Piece], listed: Listed, ask: _Ask, found: _Found, allowed: float) -> Pile:
-    wanted = found.base_mm + ask.height_mm + found.tilt_mm * ask.share
-    order = piled_order(pieces)
+def _told(pieces: Sequence[Piece], asked: Asked, choice: Choice, cut: Cut) -> Pile:
+    _, middle, tilt = least_ratio(asked.room.stretches(), _strips(asked, choice))
+    wanted = middle + asked.turn * tilt + asked.height_mm
+    listed, order = asked.listed, piled_order(pieces)
     stacks: list[Stack | None] = []
-    for row, height in zip(found.rows, wanted, strict=True):
-        if row is None:
+    for row, height in zip(choice.rows, wanted.tolist(), strict=True):
+        if row < 0:
             stacks.append(None)
             continue
         parts = tuple((i, int(listed.counts[row, i])) for i in order if listed.counts[row, i])
-        stacks.append(
-            Stack(
-                parts,
-                float(listed.height_mm[row]),
-                float(height),
-                float(listed.takes_n[row]),
-                float(listed.mass_kg[row]),
-            )
-        )
-    missing = [0.0 if stack else float(height) for stack, height in zip(stacks, wanted, strict=True)]
-    return Pile(tuple(stacks), fixed(missing), found.base_mm, found.tilt_mm, allowed, found.proven)
+        numbers = (float(values[row]) for values in (listed.height_mm, listed.takes_n, listed.mass_kg))
+        high, takes, mass = numbers
+        stacks.append(Stack(parts, high, height, takes, mass))
+    within = [
+        np.inf if row < 0 else float(asked.within_mm[i, stretch])
+        for i, (row, stretch) in enumerate(zip(choice.rows, choice.stretches, strict=True))
+    ]
+    missing = np.where(np.array(choice.rows) < 0, wanted, 0.0)
+    return Pile(
+        tuple(stacks), fixed(missing), middle - tilt / 2, tilt, fixed(asked.within_mm[:, 0]), fixed(within), cut
+    )

@@ -16,7 +16,7 @@ def add_verdict(book: FigureBook, facts: Facts) -> None:
     if plan.cure is not None:
         _add_cure(book, facts, plan.cure)
     else:
-        book.rows["cure_weights"] = ()
+        book.rows["cure_weights"] = book.rows["cure_pieces"] = ()
     unpiled = [s.name for s in plan.supports if s.stack is None]
     book.said |= {
         "reached": plan.reached,
@@ -65,18 +65,14 @@ def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
             kind=Kind.MAKER,
             step=0.5,
         )
-    if cure.change == "piece":
-        for name, value in (("least", cure.least_mm), ("most", cure.most_mm)):
-            book.add(
-                f"bench.cure.piece_{name}",
-                value,
-                "mm",
-                f"height of the piece that is missing, at {name}",
-                how=TRIED,
-                kind=BENT,
-                step=0.5,
-            )
-        book.said["cure_support"] = cure.support + 1
+    rows = []
+    for piece in cure.pieces:
+        n = piece.support + 1
+        for name, value in (("least", piece.least_mm), ("most", piece.most_mm)):
+            label = f"height of the piece that support {n} lacks, at {name}"
+            book.add(f"bench.cure.piece.{n}.{name}", value, "mm", label, how=TRIED, kind=BENT, step=0.5)
+        rows.append({"n": n, "key": f"bench.cure.piece.{n}"})
+    book.rows["cure_pieces"] = tuple(rows)
     book.rows["cure_weights"] = tuple(_weight_row(book, facts, n, one) for n, one in enumerate(weights, 1))
 
 

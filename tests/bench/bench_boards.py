@@ -18,6 +18,23 @@ THINGS = (
     Piece("card", "shim", 1, 80, 0.01, 100, 20),
     Piece("batten", "crossbar", 21, 42, 0.4, 60, 4),
 )
+FIFTEEN = (
+    Piece("large tin", "tin", 246, 256, 3.5, 60, 3),
+    Piece("middle tin", "tin", 198, 178, 2.2, 50, 4),
+    Piece("small tin", "tin", 121, 108, 1.1, 45, 3),
+    Piece("brick", "block", 65, 102, 2.4, 200, 6),
+    Piece("thick offcut", "block", 45, 95, 0.5, 200, 6),
+    Piece("offcut", "block", 32, 95, 0.4, 200, 5),
+    Piece("book", "sheet", 26, 150, 0.6, 100, 5),
+    Piece("shelf", "sheet", 18, 150, 0.4, 120, 6),
+    Piece("ply", "sheet", 12, 150, 0.25, 120, 5),
+    Piece("thin ply", "sheet", 9, 150, 0.2, 120, 5),
+    Piece("magazine", "sheet", 4, 150, 0.25, 60, 8),
+    Piece("hardboard", "shim", 3, 100, 0.03, 80, 8),
+    Piece("tile", "shim", 2, 100, 0.03, 80, 8),
+    Piece("card", "shim", 1, 90, 0.01, 80, 10),
+    Piece("batten", "crossbar", 34, 70, 0.6, 80, 4),
+)
 CLAMPS = (ClampKind("bar clamp", 120, 0.7, 170, 12), ClampKind("small clamp", 75, 0.5, 130, 10))
 WEIGHTS = (Loose("paint", 5, 2), Loose("sand", 10, 2), Loose("water", 2, 4))
 TABLE = TableTop(3000, 600, fixed([0, 1500, 3000]), fixed([0, 3, -2]))
@@ -85,3 +102,17 @@ def board(
         lambda x: half_width_mm(x, length),
         0.45 * length,
     )
+
+
+def eight_supports(least_base_mm: float = 120.0, spread_mm: float = 0.0, seed: int = 0) -> dict[str, object]:
+    """Eight evenly spaced supports of a board of 2300 mm, as `pile` takes them; heights are spread at random."""
+    share = np.linspace(0, 1, 8)
+    spread = np.random.default_rng(seed).uniform(-spread_mm, spread_mm, 8)
+    return {
+        "x_per_length": share,
+        "height_mm": wanted_mm(share * 2300, 2300, 58, 118) + spread,
+        "table_mm": 0 * share,
+        "load_n": 40 + 0 * share,
+        "tip": [True, *[False] * 6, True],
+        "least_base_mm": least_base_mm,
+    }

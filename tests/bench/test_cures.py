@@ -15,6 +15,7 @@ from generator.bench.plan import BenchPlan, Cure
 from generator.bench.programme import Loose
 from generator.bench.release import BOTTOM, TOP, Route
 from generator.bench.setting import Job, recommended
+from generator.bench.stack_list import Piece
 
 FEW = (ClampKind("bar clamp", 120, 0.7, 170, 6),)
 VERY_STIFF = board(frame_n_mm2=9e8)
@@ -159,3 +160,24 @@ def test_the_first_change_that_does_is_named_with_the_weights_to_find_and_no_oth
 def test_a_change_on_which_no_board_would_bear_is_passed_over():
     assert cure_by(Bench(2, fails=(0, 1))).change == "cut"
     assert cure_by(Bench(None, fails=(0, 1, 2, 3, 4))) is None
+
+
+def test_a_house_without_the_right_heights_is_told_them_and_with_them_the_bench_stands():
+    tin, can, brick, card = THINGS[0], THINGS[1], THINGS[2], THINGS[7]
+    few = (replace(tin, count=1), replace(can, count=2), replace(brick, count=2), replace(card, count=6))
+
+    def laid_on(pieces: tuple[Piece, ...]) -> BenchPlan:
+        return lay(BOARDS["cut"], pieces=pieces, clamps=CLAMPS, loose=NONE, table=TABLE)
+
+    poor = laid_on(few)
+    assert not poor.reached
+    assert poor.cure is not None
+    assert poor.cure.change == "piece"
+    assert {one.support for one in poor.cure.pieces} == {i for i, s in enumerate(poor.supports) if s.stack is None}
+    found = tuple(
+        Piece(f"block for {one.support}", "block", (one.least_mm + one.most_mm) / 2, 80, 0.5, one.takes_kg, 1)
+        for one in poor.cure.pieces
+    )
+    assert laid_on((*few, *found)).reached
+    too_high = tuple(replace(one, height_mm=one.height_mm + 4) for one in found)
+    assert not laid_on((*few, *too_high)).reached

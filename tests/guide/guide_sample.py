@@ -27,7 +27,7 @@ LENGTHS_MM = {
     "sensitivity pass_tips pass_middle pass_hollow inset inset_tail inset_nose spring_tail spring_nose room_lowest "
     "room_needed room_least table_short aim_tail aim_nose set_over_tail set_over_nose kept_tail kept_nose "
     "free_top_tail free_top_nose loss_matters band band_frame band_panel other.tail other.nose hollow_seen "
-    "cure.deviation cure.piece_least cure.piece_most planned_to drawn_in",
+    "cure.deviation cure.piece.2.least cure.piece.2.most planned_to drawn_in",
     "read": "tail nose before after 1.from_tail 1.read 1.aim 1.expected hollow.1.from hollow.1.to hollow.1.deep "
     "hollow.1.at",
     "after": "tail nose",
@@ -69,7 +69,6 @@ SAID: Mapping[str, Any] = {
     "rocker_choice": "between",
     "reached": True,
     "cure": "weight",
-    "cure_support": 2,
     "route": "top panel",
     "best_route": "top panel",
     "other_reached": True,
@@ -238,6 +237,7 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     put("bench.extra.1.mass", 4.0, "kg", step=0.5)
     put("bench.extra.1.from_tail", 400.0)
     put("bench.extra.1.count", 2, "")
+    book.rows["cure_pieces"] = ({"n": 2, "key": "bench.cure.piece.2"},)
     book.rows["cure_weights"] = ({"n": 1, "key": "bench.extra.1", "rib": 2},)
     put("read.move.1", -2.0, step=0.5)
     book.rows["readings"] = book.rows["misread"] = ({"n": 1, "key": "read.1"},)
