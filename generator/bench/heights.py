@@ -26,6 +26,8 @@ CLOSE_PAIRS, MOST_PAIRS = 2, 5
 FRAGILE_KG_PER_MM, FRAGILE_MM_PER_MM = 1.0, 0.5
 """What one millimetre less of fragility is worth: so much weight, or so much of the curve."""
 ROUNDING_MM = 1e-6
+SURE_ENOUGH_N, FIRMER_N = 6.0, (10.0, 20.0)
+"""Load that every middle support shall keep at all stiffnesses; what is asked for at the nominal one to have that."""
 SMALL_SHARE = 0.08
 """Split weights below this share of one piece need no place of their own in the integer search."""
 
@@ -99,7 +101,8 @@ def plan_heights(
     """Choose two middle supports, all heights, and as little added weight as reaches the goal.
 
     Among plans that reach it, a plan that answers a millimetre at the supports with a millimetre less of curve may
-    weigh a kilogram more. Heights are then chosen so that every support bears at all stiffnesses, as far as the goal
+    weigh a kilogram more, and so much more is laid on, if it is there, as keeps every support loaded at all
+    stiffnesses. Heights are then chosen so that every support bears at all stiffnesses, as far as the goal
     allows, and nearest to the wanted curve.
 
     Args:
@@ -127,13 +130,23 @@ def plan_heights(
         good.sort(key=lambda a: round(a.deviation_mm + FRAGILE_MM_PER_MM * fragile[a.members], 6))
         good = good[:CLOSE_PAIRS] or _lightest(programme, pairs, within, fragile)
         if good:
-            return _surest(programme, good, within, goal, others)
+            plan = _surest(programme, good, within, goal, others)
+            for least_n in FIRMER_N:
+                if plan.sure_n >= SURE_ENOUGH_N:
+                    break
+                firmer = _lightest(replace(programme, least_load_n=least_n), pairs, within, fragile)
+                plan = max(plan, _surest(programme, firmer, within, goal, others), key=_sure) if firmer else plan
+            return plan
     shares = [answer_of(programme, pair, aim="deviation", own="shares") for pair in pairs]
     near = _whole(programme, [a for a in shares if a], within_mm=np.inf, rank=lambda a: a.deviation_mm) or bare
     if not near:
         raise ArithmeticError("no heights make this board bear on two tips and two middle supports")
     best = min(near, key=lambda a: round(a.deviation_mm + FRAGILE_MM_PER_MM * fragile[a.members], 6))
     return _surest(programme, [best], best.deviation_mm + goal.spare_mm, goal, others)
+
+
+def _sure(plan: HeightPlan) -> float:
+    return round(plan.sure_n, 2)
 
 
 def _pairs(programme: Programme) -> list[tuple[int, ...]]:

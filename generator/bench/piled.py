@@ -10,6 +10,7 @@ from generator.bench.assembly import ClampPair, OnBench, Sections, TableTop, cla
 from generator.bench.beam import Beam, PointLoad
 from generator.bench.heights import GOAL_MM, HeightPlan
 from generator.bench.missing_piece import MissingPiece, missing_pieces
+from generator.bench.programme import LEAST_LOAD_N
 from generator.bench.release import Released, Route, released
 from generator.bench.stack_list import Piece
 from generator.bench.stacks import TILTS_MM, Pile, pile
@@ -89,9 +90,15 @@ class Laid:
         return self.value.kept.worst_mm if whole else np.inf
 
     @property
+    def least_load_n(self) -> float:
+        """Least that any support carries at any stiffness; no more counts than holds it for sure."""
+        least = min(float(rest.on.loads_n.min()) for rest in (self.low, self.value, self.high))
+        return min(least, LEAST_LOAD_N)
+
+    @property
     def good(self) -> bool:
-        """Within the goal, and every support loaded at every stiffness."""
-        return self.spoiled_mm <= GOAL_MM and all(all(rest.on.loads_n > 0) for rest in (self.low, self.high))
+        """Within the goal, and every support really loaded at every stiffness."""
+        return self.spoiled_mm <= GOAL_MM and self.least_load_n >= LEAST_LOAD_N
 
 
 def laid_on_piles(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route) -> Laid:
@@ -105,8 +112,13 @@ def laid_on_piles(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: 
         if not loads.plan.reached or laid.good or not all(laid.pile.kept):
             break
         other = _laid(board, loads, pieces, table, route, closer)
-        laid = min((laid, other), key=lambda option: (not option.good, option.spoiled_mm))
+        laid = min((laid, other), key=_worth)
     return laid
+
+
+def _worth(laid: Laid) -> tuple[bool, float, float]:
+    """What counts, first things first: within the goal, load on every support, nearness."""
+    return laid.spoiled_mm > GOAL_MM, -laid.least_load_n, laid.spoiled_mm
 
 
 def _laid(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route, closer: float) -> Laid:

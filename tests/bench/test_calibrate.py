@@ -32,8 +32,8 @@ def test_readings_without_error_give_the_stiffness_back(name, route, factor):
     fit = fitted(name, route, true_mm(name, route, factor))
     assert fit.factor == pytest.approx(factor, rel=0.01)
     assert fit.factor_low <= factor <= fit.factor_high
-    assert fit.miss_mm < 0.1
-    assert fit.expected_mm == pytest.approx(true_mm(name, route, factor), abs=0.2)
+    assert fit.miss_mm < 0.2
+    assert fit.expected_mm == pytest.approx(true_mm(name, route, factor), abs=0.3)
 
 
 @pytest.mark.parametrize(("name", "route"), WAYS)
