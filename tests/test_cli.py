@@ -38,7 +38,7 @@ def test_figures_as_json_are_alone_on_standard_output(capsys):
     out, err = capsys.readouterr()
     told = json.loads(out)
     assert err == ""
-    assert {"values", "curves", "rows", "said"} == set(told)
+    assert {"values", "curves", "rows", "said", "data"} == set(told)
     for key, figure in told["values"].items():
         assert figure["key"] == key
         assert figure["low"] <= figure["value"] <= figure["high"]

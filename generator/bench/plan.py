@@ -200,6 +200,7 @@ class BenchPlan:
         cure: the one change that would reach it; None if it is reached or no change that was tried would do.
         missing_mm: (n,) height a support's stack would need where the stock has none, else 0.
         allowed_mm: error in a stack's height that had to be allowed.
+        stacks_proven: nothing better can be piled from the stock.
         after_low, after, after_high: what becomes of the board by each way on, at the low, middle and high stiffness.
         other: the bench for the other way; None where no state of the board bears on it.
         inboard: end supports 50, 100 and 200 mm in from the tips.
@@ -239,6 +240,7 @@ class BenchPlan:
     cure: Cure | None
     missing_mm: Floats
     allowed_mm: float
+    stacks_proven: bool
     after_low: Released
     after: Released
     after_high: Released

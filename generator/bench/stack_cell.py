@@ -15,7 +15,7 @@ SHRINK = 1.5
 REACH_PIECES = 3.0
 """Steps of the prices aim at a bound this many pieces higher at most."""
 MOST_FACING = 3_000
-PRICING, OPENING, OPTIONS_A_NODE, LOOK_AHEAD = 100, 200, 10, 4
+PRICING, OPENING, OPTIONS_A_NODE, LOOK_AHEAD = 60, 100, 5, 4
 """What it counts for, in tried stacks, to price a cell, to open it, to list options, to look at all later supports."""
 
 

@@ -20,7 +20,7 @@ HALF_PER_TOLERANCE, FEW_STACKS = 0.25, 60
 """A cell is searched when its half side is this part of the least tolerance, or few stacks are in reach there."""
 LEAST_HALF_MM = 1 / 64
 BATCH, MOST_CELLS = 32, 50_000
-NODES_A_CELL, MOST_NODES = 4_000, 150_000
+NODES_A_CELL, MOST_NODES = 4_000, 120_000
 """Stacks that are tried in a cell before it is split again; in a search before it is given up."""
 ROUNDS, SHRINK = 25, 1.4
 

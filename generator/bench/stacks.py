@@ -35,8 +35,9 @@ __all__ = ["FACTORS", "TILTS_MM", "Piece", "Pile", "Stack", "pile"]
 
 TOLERANCE_MM = 1.0
 FACTORS = (1.0, 2.0, 4.0, 8.0)
-NEARER, NEARER_ROUNDS, NEARER_NODES = 0.1, 8, 30_000
-ALLOWED_ERRORS_MM = FACTORS
+NEARER, NEARER_ROUNDS, NEARER_NODES = 0.1, 4, 12_000
+STRETCHED_NODES = 60_000
+"""How far a nearer choice is sought, and one that needs stretched tolerances, before that is given up."""
 
 Cut = Literal["", "list", "search"]
 
@@ -107,7 +108,6 @@ def pile(
     least_base_mm: ArrayLike,
     tolerance_mm: ArrayLike = TOLERANCE_MM,
     factors: Sequence[float] = FACTORS,
-    allowed_mm: Sequence[float] | None = None,
 ) -> Pile:
     """Pile every support from one stock.
 
@@ -128,8 +128,6 @@ def pile(
     Raises:
         ValueError: lists of unlike length; a tolerance that is not above 0; factors that do not rise from 1.
     """
-    if allowed_mm is not None:
-        tolerance_mm, factors = allowed_mm[0], [error / allowed_mm[0] for error in allowed_mm]
     asked = _asked(
         pieces,
         fixed(x_per_length),
@@ -142,7 +140,7 @@ def pile(
     )
     found = cheapest(asked, below=asked.worth.stretch)
     if found.choice is None:
-        found = cheapest(asked, below=asked.supports * asked.missing_cost)
+        found = cheapest(asked, below=asked.supports * asked.missing_cost, most_nodes=STRETCHED_NODES)
     nothing = Choice((-1,) * asked.supports, (0,) * asked.supports, asked.supports * asked.missing_cost)
     choice = _nearer(asked, found.choice or nothing)
     cut: Cut = ""

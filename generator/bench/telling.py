@@ -72,6 +72,7 @@ def told(bench: Bench, *, best_route: Route, other: OtherWay | None) -> BenchPla
         cure=None,
         missing_mm=laid.pile.missing_mm,
         allowed_mm=laid.pile.allowed_mm,
+        stacks_proven=laid.pile.proven,
         after_low=laid.low.released,
         after=laid.value.released,
         after_high=laid.high.released,

@@ -45,7 +45,7 @@ def what_if(
         weight_kinds: (name, mass in kg, how many there are).
         placed: (index of the kind, place in mm, how many): weights that are on the beam already.
         weight_places_mm: (w,) where a weight may lie, increasing; those of `placed` among them.
-        wanted_mm: wanted height of the bottom at any x, in the rocker's own level.
+        wanted_mm: height that the bottom on the bench shall have at any x, in the rocker's own level.
         line: (base, tilt): that level is above the level line by base + tilt·x/length.
         shims: (name, height in mm, how many are not in use).
         low_point_mm: where the wanted bottom is lowest: the tangent there stays on release.

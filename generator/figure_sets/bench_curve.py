@@ -33,7 +33,7 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
         plan.line_mm(facts.body.rises.low_point_mm, length),
         "mm",
         "lowest point of the bottom above the level line",
-        how="As low as clamps, room for a hand and your things allow.",
+        how="High enough for clamps and a hand, and such that your things fit with the fewest pieces.",
         kind=BENT,
         step=0.5,
     )

@@ -23,6 +23,7 @@ def add_verdict(book: FigureBook, facts: Facts) -> None:
         "cure": plan.cure.change if plan.cure else "",
         "inverted": bool(plan.inverted),
         "stacks_ok": plan.stacks_fit,
+        "stacks_proven": plan.stacks_proven,
         "stacks_missing": unpiled,
         "lifted_supports": [s.name for s in plan.supports if s.lifts_off],
         "table_read": bool(facts.inputs.builder.table.readings),

@@ -1,7 +1,5 @@
 """Stacks from one stock: every rule, tolerances, and what is said where a list or a search is cut short."""
 
-from functools import partial
-
 import numpy as np
 import pytest
 from bench_boards import FIFTEEN, THINGS, eight_supports
@@ -197,7 +195,7 @@ def test_a_list_that_had_to_be_cut_says_so_where_a_higher_stack_might_do_better(
 
 
 def test_a_search_that_was_given_up_says_so(monkeypatch):
-    monkeypatch.setattr(stacks, "cheapest", partial(cheapest, most_nodes=1))
+    monkeypatch.setattr(stacks, "cheapest", lambda asked, **how: cheapest(asked, **{**how, "most_nodes": 1}))
     made = pile(FIFTEEN, **eight_supports())
     assert made.cut == "search"
     assert not made.proven

@@ -142,7 +142,7 @@ def test_nothing_better_exists_at_any_height_and_tilt(seed):
 
 @pytest.mark.parametrize("seed", range(40))
 def test_a_list_that_was_cut_is_the_best_if_it_says_so(seed, monkeypatch):
-    """The house is piled with the whole list and with one of pairs only: if a higher stack does better, it must be told."""
+    """Piled with the whole list and with one of pairs only: if a higher stack does better, it must be told."""
     rng = np.random.default_rng(seed)
     things = [replace(piece, count=3, takes_kg=200.0) for piece in a_house(rng, 5)]
     heights = list(rng.uniform(0, 12, 3))

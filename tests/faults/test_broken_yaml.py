@@ -47,7 +47,7 @@ def check(name, raw):
         elif name.startswith("builders"):
             fitted = fit(Builder, document)
             board = SITE.boards["dunlin"]
-            faults = [*fitted.faults, *builder_faults(fitted, SITE.maker, board, board_slugs=("dunlin",), tools=())]
+            faults = [*fitted.faults, *builder_faults(fitted, board, board_slugs=("dunlin",), tools=(), rules=None)]
         else:
             fitted = fit(Maker, document)
             faults = [*fitted.faults, *maker_faults(fitted)]

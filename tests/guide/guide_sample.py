@@ -84,6 +84,7 @@ SAID: Mapping[str, Any] = {
     "measure_alike": False,
     "inverted": False,
     "stacks_ok": True,
+    "stacks_proven": True,
     "stacks_missing": [],
     "lifted_supports": [],
     "clamps_enough": True,

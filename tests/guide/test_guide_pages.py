@@ -31,7 +31,12 @@ CHOICES = {
     "not reached, keep it": {"reached": False, "cure": "keep", "route": "bottom panel", "other_reached": False},
     "off early": {"route": "bottom panel", "best_route": "bottom panel", "measure_first": "panel"},
     "fair readings": {"read_verdict": "fair", "read_passes": True, "insets_matter": False, "measure_alike": True},
-    "a misread tape": {"read_verdict": "misread", "read_trusted": False, "lifted_supports": ["middle 1"]},
+    "a misread tape": {
+        "read_verdict": "misread",
+        "read_trusted": False,
+        "lifted_supports": ["middle 1"],
+        "stacks_proven": False,
+    },
     "a hollow": {"read_verdict": "hollow", "rich": False},
     "unclear readings": {"read_verdict": "unclear", "read_trusted": False},
     "nothing read": {"read": False},
