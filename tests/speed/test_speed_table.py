@@ -24,7 +24,8 @@ def test_a_goal_in_seconds_is_met_under_it(seconds, says):
 
 
 def test_a_demo_bench_is_the_one_that_its_guide_solves():
-    bench, taken = demo_bench(builder_slugs(SITE_DATA)[0])
+    bench, taken, cured = demo_bench(builder_slugs(SITE_DATA)[0])
+    assert not cured
     assert len(taken) == 3
     assert min(taken) > 0
     assert np.all(np.diff(bench.x_mm) > 50)
