@@ -4,7 +4,7 @@ import re
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.figures import Figure, Kind
@@ -81,7 +81,7 @@ def test_an_unknown_unit_is_refused(unit, units):
         show(figure(1.0, unit), units)
 
 
-IN_INCHES = re.compile(r"−?(?:(\d+) ft ?)?(?:(\d+(?:\.\d+)?) ?)?(?:(\d+)/(\d+) )?(?:in)?")
+IN_INCHES = re.compile(r"−?(?:(\d+) ft ?)?(?:(\d+(?:\.\d+)?) )?(?:(\d+)/(\d+) )?(?:in)?")
 
 
 def as_inches(text):
@@ -91,6 +91,8 @@ def as_inches(text):
 
 
 @given(st.floats(-9000, 9000), st.sampled_from([0.1, 0.5, 1.0, 5.0]))
+@example(17.0, 0.1)
+@example(-24.0, 1.0)
 def test_inches_are_nearest_sixteenths_in_lowest_terms(value, step):
     text = show(figure(value, step=step), "inches")
     shown = as_inches(text)
