@@ -46,6 +46,16 @@ class Placed:
     count: int
     x_mm: float
 
+    @property
+    def total_kg(self) -> float:
+        """All of them together."""
+        return self.count * self.mass_kg
+
+    @property
+    def load(self) -> PointLoad:
+        """What they press with."""
+        return PointLoad(self.x_mm, self.total_kg * GRAVITY_M_S2)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class HeightPlan:
@@ -254,7 +264,7 @@ def _settled(
     Args:
         within_mm: deviation allowed; if infinite, the least that can be had and the goal's spare.
     """
-    weights = [PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in placed]
+    weights = [one.load for one in placed]
     loaded, kept = beam.with_point_loads(weights), (goal.kept or beam).with_point_loads(weights)
     beams = [loaded, *(one.with_point_loads(weights) for one in others)]
 

@@ -58,6 +58,6 @@ def _other_way(job: Job, route: Route) -> OtherWay | None:
     except ArithmeticError:
         return None
     lost, wanted = foreseen(job.board, job.board.value, other), job.board.wanted_mm([0.0, job.board.length_mm])
-    mass = sum(one.count * one.mass_kg for one in plan.placed)
+    mass = sum(one.total_kg for one in plan.placed)
     rises = float(wanted[0]) + lost.tail_mm, float(wanted[1]) + lost.nose_mm
     return OtherWay(other, plan.reached, plan.deviation_mm, mass, *rises)

@@ -15,7 +15,7 @@ from generator.bench.release import Released, Route, released
 from generator.bench.stack_list import Piece
 from generator.bench.stacks import TILTS_MM, Pile, pile
 from generator.bench.tops import OnTops, Top, rest_on, top_at
-from generator.quantities import GRAVITY_M_S2, Floats, fixed
+from generator.quantities import Floats, fixed
 
 STATIONS = 61
 FLOOR_MM, CLAMP_SPARE_MM = 30.0, 3.0
@@ -37,8 +37,7 @@ class Loads:
     plan: HeightPlan
 
     def points(self) -> list[PointLoad]:
-        weights = [PointLoad(p.x_mm, p.count * p.mass_kg * GRAVITY_M_S2) for p in self.plan.placed]
-        return clamp_loads(self.clamps) + weights
+        return clamp_loads(self.clamps) + [one.load for one in self.plan.placed]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -124,16 +123,17 @@ def _worth(laid: Laid) -> tuple[bool, float, float]:
 def _laid(board: OnBench, loads: Loads, pieces: Sequence[Piece], table: TableTop, route: Route, closer: float) -> Laid:
     plan, length, points = loads.plan, board.length_mm, loads.points()
     beams = [s.beam(points) for s in (board.value, board.low, board.high)]
-    most = np.max([_point_rest(beam, plan).loads_n for beam in beams], axis=0)
+    rests = [_point_rest(beam, plan) for beam in beams]
+    most = np.max([rest.loads_n for rest in rests], axis=0)
     inside = np.clip(plan.x_mm, INSIDE_MM, length - INSIDE_MM)
-    share, bases = plan.x_mm / length, _least_bases(board, loads, table, _point_rest(beams[0], plan))
+    share, bases = plan.x_mm / length, _least_bases(board, loads, table, rests[0])
     piled = pile(
         pieces,
         x_per_length=share,
         height_mm=plan.heights_mm,
         table_mm=table.at(plan.x_mm),
         load_n=most,
-        tip=list(board.half_width_mm(inside) >= WIDE_MM),
+        wants_bar=list(board.half_width_mm(inside) >= WIDE_MM),
         tolerance_mm=closer * np.array([TIP_MM, *([MIDDLE_MM] * (plan.x_mm.size - 2)), TIP_MM]),
         least_base_mm=bases,
     )

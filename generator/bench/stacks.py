@@ -6,7 +6,7 @@ whole bench being free to lie higher and to tilt (see `stack_search`). In order,
 1. every support within its tolerance. Where the stock does not allow that, tolerances are stretched by `FACTORS`; a
    factor counts as much as it is above 1. A support that is left without a stack counts for more than all of them
    stretched by the least factor and one by the greatest.
-2. a crossbar on the tips, where it holds twist, if there are any crossbars;
+2. a crossbar where one is wanted, if there are any crossbars;
 3. fewest pieces;
 4. fewest stacks with a shim in them and kinds beyond two in a stack;
 5. stacks alike at mirror places (first and last support, second and last but one, ...): the same thing at the bottom,
@@ -104,7 +104,7 @@ def pile(
     height_mm: ArrayLike,
     table_mm: ArrayLike,
     load_n: ArrayLike,
-    tip: Sequence[bool],
+    wants_bar: Sequence[bool],
     least_base_mm: ArrayLike,
     tolerance_mm: ArrayLike = TOLERANCE_MM,
     factors: Sequence[float] = FACTORS,
@@ -119,7 +119,7 @@ def pile(
         height_mm: (n,) wanted heights in the rocker's own level.
         table_mm: (n,) reading of the table at each support, above the level line positive.
         load_n: (n,) load on each.
-        tip: whether each is an end support (a crossbar is best used there).
+        wants_bar: whether a crossbar is wanted on each: where the board is wide, it holds twist.
         least_base_mm: (9,) or one number: lowest base for each of `TILTS_MM`, so that clamps have room. Between these
             tilts it is taken as straight, which is on the safe side since the lowest base curves up from tilt to tilt.
         tolerance_mm: one number, or (n,) numbers where some supports are more sensitive than others.
@@ -133,7 +133,7 @@ def pile(
         fixed(x_per_length),
         fixed(np.asarray(height_mm, dtype=np.float64) - np.asarray(table_mm)),
         fixed(load_n),
-        np.array(tip, dtype=np.bool_),
+        np.array(wants_bar, dtype=np.bool_),
         fixed(np.broadcast_to(least_base_mm, len(TILTS_MM))),
         fixed(np.broadcast_to(tolerance_mm, np.shape(x_per_length))),
         factors,
@@ -156,13 +156,13 @@ def _asked(
     share: Floats,
     height_mm: Floats,
     load_n: Floats,
-    tip: NDArray[np.bool_],
+    wants_bar: NDArray[np.bool_],
     least_base_mm: Floats,
     tolerance_mm: Floats,
     factors: Sequence[float],
 ) -> Asked:
     """What is wanted, and all stacks with what they cost at each support."""
-    if not share.shape == height_mm.shape == load_n.shape == tip.shape:
+    if not share.shape == height_mm.shape == load_n.shape == wants_bar.shape:
         raise ValueError("each support needs one of every number")
     if not (tolerance_mm > 0).all() or factors[0] != 1 or (np.diff(factors) <= 0).any():
         raise ValueError("tolerances must be above 0, and what stretches them must rise from 1")
@@ -180,7 +180,7 @@ def _asked(
     cost = (
         listed.pieces * worth.piece
         + listed.fiddly * worth.fiddly
-        + (tip[:, None] & bars & ~listed.crossbar) * worth.bar
+        + (wants_bar[:, None] & bars & ~listed.crossbar) * worth.bar
     )
     return Asked(
         fixed(turn),

@@ -6,9 +6,8 @@ import numpy as np
 
 from generator.bench.contact import INVERTED_PER_MM
 from generator.bench.heights import GOAL_MM
-from generator.figure_sets.facts import BENT, SOLVED, Facts
+from generator.figure_sets.facts import BENT, SOLVED, Facts, tip_rise_mm
 from generator.figures import FigureBook, Kind
-from generator.quantities import Floats
 
 PASS_TIPS_MM, PASS_HOLLOW_MM, STRAIGHT_EDGE_MM = 4.0, 0.5, 600.0
 EXAMPLE_INSET_MM = 100.0
@@ -51,10 +50,10 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
         ("bare", curves.bare_mm, "before clamps and weights"),
     ):
         for end, at in (("tail", 0), ("nose", -1)):
-            both = [_rise(line, at) for line in (curves.low_mm, curves.high_mm)] if name == "result" else []
+            both = [tip_rise_mm(line, at) for line in (curves.low_mm, curves.high_mm)] if name == "result" else []
             book.add(
                 f"bench.{name}_{end}",
-                _rise(heights, at),
+                tip_rise_mm(heights, at),
                 "mm",
                 f"rise of the {end} tip {label}",
                 how=SOLVED,
@@ -109,10 +108,6 @@ def _add_result(book: FigureBook, facts: Facts) -> None:
         how="Board, clamps, weights and all the stacks.",
         kind=[Kind.MAKER, Kind.MEASURED],
     )
-
-
-def _rise(heights: Floats, at: int) -> float:
-    return float(heights[at] - heights.min())
 
 
 def _add_limits(book: FigureBook, facts: Facts) -> None:
@@ -191,8 +186,7 @@ def _add_ribs(book: FigureBook, facts: Facts) -> None:
     for key, name, x in places:
         line = plan.line_mm(x, length)
         value, low, high, bare, aim = (
-            float(np.interp(x, curves.x_mm, y))
-            for y in (curves.clamped_mm, curves.low_mm, curves.high_mm, curves.bare_mm, curves.aim_mm)
+            curves.at(x, y) for y in (curves.clamped_mm, curves.low_mm, curves.high_mm, curves.bare_mm, curves.aim_mm)
         )
         book.add(
             f"{key}.height",

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
-
 from numpy.typing import ArrayLike
 
 from generator.bench.what_if import what_if
 from generator.figure_sets.facts import Facts
 from generator.figures import FigureBook
+from generator.inputs.builder import Thing
 from generator.quantities import Floats, fixed
 
 NAME = "bench-what-if"
@@ -17,12 +15,7 @@ SHIM = "shim"
 
 
 def add_bench_data(book: FigureBook, facts: Facts) -> None:
-    """The block of the rocker page."""
-    book.data[NAME] = dict(bench_data(facts))
-
-
-def bench_data(facts: Facts) -> Mapping[str, Any]:
-    """The bench as it stands, with the shims and weights that are left in the house."""
+    """The block of the rocker page: the bench as it stands, with the shims and weights that are left in the house."""
     plan, weights = facts.plan, facts.inputs.builder.weights
     laid = plan.bench.laid
     lost = laid.value.released.lost(plan.route)
@@ -31,7 +24,7 @@ def bench_data(facts: Facts) -> Mapping[str, Any]:
     def aim_mm(x_mm: ArrayLike) -> Floats:
         return fixed(facts.board.wanted_mm(x_mm) + lost.loss_at(x_mm))
 
-    return what_if(
+    book.data[NAME] = what_if(
         beam=laid.beam,
         glued_n_mm2=laid.value.sections.glued_n_mm2,
         tops=laid.tops,
@@ -45,16 +38,20 @@ def bench_data(facts: Facts) -> Mapping[str, Any]:
     )
 
 
+def shims_of(facts: Facts) -> list[Thing]:
+    """The kinds of shim in the house, in the order of the block."""
+    return [thing for thing in facts.inputs.builder.things if thing.kind == SHIM]
+
+
 def shims_held(facts: Facts) -> list[list[int]]:
     """(supports, kinds of shim) how many of each shim every stack holds."""
-    names = [thing.name for thing in facts.inputs.builder.things if thing.kind == SHIM]
+    names = [thing.name for thing in shims_of(facts)]
     return [
         [sum(part.count for part in support.parts if part.name == name) for name in names]
         for support in facts.plan.supports
     ]
 
 
-def _shims_left(facts: Facts) -> list[tuple[Any, int]]:
-    shims = [thing for thing in facts.inputs.builder.things if thing.kind == SHIM]
+def _shims_left(facts: Facts) -> list[tuple[Thing, int]]:
     used = [sum(column) for column in zip(*shims_held(facts), strict=True)]
-    return [(thing, max(0, thing.count - n)) for thing, n in zip(shims, used, strict=True)]
+    return [(thing, max(0, thing.count - n)) for thing, n in zip(shims_of(facts), used, strict=True)]

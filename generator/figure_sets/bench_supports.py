@@ -183,7 +183,7 @@ def _add_weights(book: FigureBook, facts: Facts) -> None:
     book.rows["weights"] = tuple(rows)
     book.add(
         "bench.weight_total",
-        sum(p.count * p.mass_kg for p in facts.plan.placed),
+        sum(one.total_kg for one in facts.plan.placed),
         "kg",
         "weights on the board, together",
         how="Added up.",

@@ -55,7 +55,7 @@ def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
     )
     weights = cure.placed or cure.instead
     if weights:
-        total = sum(one.count * one.mass_kg for one in weights)
+        total = sum(one.total_kg for one in weights)
         book.add("bench.short_weight", total, "kg", "weight that is missing", how=TRIED, kind=BENT, step=0.5)
         book.add(
             "bench.cure.each",
@@ -80,8 +80,9 @@ def _add_cure(book: FigureBook, facts: Facts, cure: Cure) -> None:
 def _weight_row(book: FigureBook, facts: Facts, n: int, one: Placed) -> dict[str, object]:
     key = f"bench.extra.{n}"
     book.add(f"{key}.count", one.count, "", f"missing weights at place {n}", how=TRIED, kind=BENT)
-    mass = one.count * one.mass_kg
-    book.add(f"{key}.mass", mass, "kg", f"missing weights at place {n}, together", how=TRIED, kind=BENT, step=0.5)
+    book.add(
+        f"{key}.mass", one.total_kg, "kg", f"missing weights at place {n}, together", how=TRIED, kind=BENT, step=0.5
+    )
     book.add(f"{key}.from_tail", one.x_mm, "mm", f"missing weights, place {n} from the tail tip", how=TRIED, kind=BENT)
     rib = min(facts.body.ribs, key=lambda r: abs(r.from_tail_mm - one.x_mm))
     return {"n": n, "key": key, "rib": rib.number}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.bench.calibrate import fit_cured
-from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts
+from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts, tip_rise_mm
 from generator.figures import FigureBook, Kind
 
 FITTED = "The stiffness at which the sums come nearest to your readings."
@@ -53,7 +53,7 @@ def add_cured(book: FigureBook, facts: Facts) -> None:
     for at, end in ((0, "tail"), (-1, "nose")):
         book.add(
             f"cured.{end}",
-            float(kept.heights_mm[at] - kept.heights_mm.min()),
+            tip_rise_mm(kept.heights_mm, at),
             "mm",
             f"rise of the {end} tip that the finished board will keep",
             how=FITTED + " Then let go of.",

@@ -11,6 +11,7 @@ from generator.build.timeline import Evening
 from generator.figures import Kind
 from generator.inputs.board import Spread
 from generator.inputs.site import Inputs
+from generator.quantities import Floats
 
 TYPED_BOARD = "As the maker's file for this board says."
 TYPED_BUILDER = "As typed into the builder's file."
@@ -44,6 +45,11 @@ class Facts:
     @property
     def panel_thickness_kind(self) -> Kind:
         return Kind.MEASURED if self.inputs.builder.measured.panel_thickness_mm else Kind.MAKER
+
+
+def tip_rise_mm(heights_mm: Floats, at: int) -> float:
+    """Rise of a tip above the lowest point of the same curve; `at` is 0 for the tail and -1 for the nose."""
+    return float(heights_mm[at] - heights_mm.min())
 
 
 def stiffness_kind(spread: Spread) -> Kind:

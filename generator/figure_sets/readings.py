@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from generator.bench.correction import Correction, best_correction
 from generator.bench.readings import ReadCurve, curve_from_readings
-from generator.figure_sets.bench_data import SHIM, bench_data, shims_held
-from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts
+from generator.figure_sets.bench_data import NAME, shims_held, shims_of
+from generator.figure_sets.facts import BENT, TYPED_BUILDER, Facts, tip_rise_mm
 from generator.figures import FigureBook, Kind
 
 FITTED = "The curve that a board of some stiffness can have and that comes nearest to your readings."
@@ -13,7 +13,7 @@ MOVED = "Your readings, and what the change does to the computed bench."
 
 
 def add_readings(book: FigureBook, facts: Facts) -> None:
-    """What the builder's heights say, and what would bring them nearer."""
+    """What the builder's heights say, and what would bring them nearer; after `add_bench_data`."""
     readings = facts.inputs.builder.measured.on_bench
     book.said["read"] = readings is not None
     for name in ("readings", "misread", "read_hollows", "moves"):
@@ -22,7 +22,7 @@ def add_readings(book: FigureBook, facts: Facts) -> None:
         return
     x, read = [one.from_tail_mm for one in readings], [one.height_mm for one in readings]
     found = curve_from_readings(x, read, length_mm=facts.body.length_mm)
-    fix = best_correction(dict(bench_data(facts)), x_mm=x, read_mm=read, held=shims_held(facts))
+    fix = best_correction(dict(book.data[NAME]), x_mm=x, read_mm=read, held=shims_held(facts))
     _add_each(book, facts, x, read)
     _add_found(book, found)
     _add_fix(book, facts, fix)
@@ -30,7 +30,6 @@ def add_readings(book: FigureBook, facts: Facts) -> None:
     book.said |= {
         "read_verdict": found.verdict,
         "read_trusted": trusted,
-        "read_better": bool(fix.moves),
         "read_passes": trusted and found.verdict == "fair" and fix.before_mm <= book.values["bench.pass_middle"].value,
     }
 
@@ -63,7 +62,7 @@ def _add_found(book: FigureBook, found: ReadCurve) -> None:
     for at, end in ((0, "tail"), (-1, "nose")):
         book.add(
             f"read.{end}",
-            float(found.heights_mm[at] - found.heights_mm.min()),
+            tip_rise_mm(found.heights_mm, at),
             "mm",
             f"rise of the {end} tip by your readings",
             how=FITTED,
@@ -109,7 +108,7 @@ def _add_fix(book: FigureBook, facts: Facts, fix: Correction) -> None:
         ("after", fix.after_mm, "the same after the change"),
     ):
         book.add(f"read.{name}", value, "mm", label + ", as a shape", how=MOVED, kind=kinds, step=0.5)
-    shims = [thing.name for thing in facts.inputs.builder.things if thing.kind == SHIM]
+    shims = [thing.name for thing in shims_of(facts)]
     rows = []
     for n, move in enumerate(fix.moves, 1):
         support = facts.plan.supports[move.support]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from generator.bench.plan import BenchPlan
 from generator.bench.setting import MATTERS_MM
 from generator.bench.springback import SpringBack
-from generator.figure_sets.facts import BENT, Facts
+from generator.figure_sets.facts import BENT, Facts, tip_rise_mm
 from generator.figures import FigureBook, Kind
-from generator.quantities import Floats
 
 LET_GO = "The bend that the bench put in, taken from the section as it is when the board is let go."
 PLANNED = "The bench planned once more for that."
@@ -44,7 +45,6 @@ def add_release(book: FigureBook, facts: Facts) -> None:
         "route": plan.route,
         "best_route": plan.best_route,
         "other_reached": other is not None and other.reached,
-        "spring_matters": plan.best_route == "top panel",
     }
 
 
@@ -52,26 +52,19 @@ def _add_end(book: FigureBook, plan: BenchPlan, end: str, at: int) -> None:
     """Figures of one tip."""
     curves = plan.curves
 
-    def rise(heights: Floats) -> float:
-        return float(heights[at] - heights.min())
-
     def lost(one: SpringBack) -> float:
         return one.tail_mm if end == "tail" else one.nose_mm
 
-    ends = rise(curves.after_low_mm), rise(curves.after_mm), rise(curves.after_high_mm)
-    book.add(
-        f"after.{end}",
-        ends[1],
-        "mm",
-        f"rise of the {end} tip once the board is off the bench",
-        how=LET_GO,
-        kind=BENT,
-        low=min(ends),
-        high=max(ends),
-    )
+    def over(key: str, label: str, values: Sequence[float], *, how: str = LET_GO, step: float = 1.0) -> None:
+        """A value with the range of the stiffness: at its low end, in the middle, at its high end."""
+        book.add(key, values[1], "mm", label, how=how, kind=BENT, low=min(values), high=max(values), step=step)
+
+    released = (plan.after_low, plan.after, plan.after_high)
+    ends = [tip_rise_mm(line, at) for line in (curves.after_low_mm, curves.after_mm, curves.after_high_mm)]
+    over(f"after.{end}", f"rise of the {end} tip once the board is off the bench", ends)
     book.add(
         f"bench.aim_{end}",
-        rise(curves.aim_mm),
+        tip_rise_mm(curves.aim_mm, at),
         "mm",
         f"rise of the {end} tip to aim for on the bench",
         how="The wanted rise and what is lost afterwards.",
@@ -79,26 +72,12 @@ def _add_end(book: FigureBook, plan: BenchPlan, end: str, at: int) -> None:
         step=0.5,
     )
     for key, name, words in _WAYS:
-        values = [lost(getattr(one, name)) for one in (plan.after_low, plan.after, plan.after_high)]
-        book.add(
-            f"bench.{key}_{end}",
-            values[1],
-            "mm",
-            f"rocker lost at the {end} tip if {words}",
-            how=LET_GO,
-            kind=BENT,
-            low=min(values),
-            high=max(values),
-        )
-    values = [lost(one.lost(plan.route)) for one in (plan.after_low, plan.after, plan.after_high)]
-    book.add(
+        label = f"rocker lost at the {end} tip if {words}"
+        over(f"bench.{key}_{end}", label, [lost(getattr(one, name)) for one in released])
+    over(
         f"bench.set_over_{end}",
-        values[1],
-        "mm",
         f"how much higher the bench holds the {end} tip than wanted",
+        [lost(one.lost(plan.route)) for one in released],
         how="What is lost once the board is off, put on beforehand.",
-        kind=BENT,
-        low=min(values),
-        high=max(values),
         step=0.5,
     )

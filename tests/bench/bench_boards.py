@@ -113,6 +113,6 @@ def eight_supports(least_base_mm: float = 120.0, spread_mm: float = 0.0, seed: i
         "height_mm": wanted_mm(share * 2300, 2300, 58, 118) + spread,
         "table_mm": 0 * share,
         "load_n": 40 + 0 * share,
-        "tip": [True, *[False] * 6, True],
+        "wants_bar": [True, *[False] * 6, True],
         "least_base_mm": least_base_mm,
     }

@@ -17,7 +17,7 @@ def asked(heights=HEIGHTS, *, loads=60.0, table=0.0, base=60.0, tips=True, **mor
         "height_mm": heights,
         "table_mm": np.full(n, table),
         "load_n": np.full(n, loads),
-        "tip": [tips and i in (0, n - 1) for i in range(n)],
+        "wants_bar": [tips and i in (0, n - 1) for i in range(n)],
         "least_base_mm": base,
         **more,
     }

@@ -20,7 +20,7 @@ def asked(heights, base=60.0, load=60.0, **more):
         "height_mm": heights,
         "table_mm": np.zeros(n),
         "load_n": np.full(n, load),
-        "tip": [False] * n,
+        "wants_bar": [False] * n,
         "least_base_mm": base,
         **more,
     }

@@ -99,7 +99,6 @@ SAID: Mapping[str, Any] = {
     "finish_text": "Friday, 2 April 2027",
     "weekdays_text": "Mondays and Fridays",
     "hangs_past": [],
-    "spring_matters": True,
 }
 
 

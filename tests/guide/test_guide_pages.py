@@ -41,7 +41,7 @@ CHOICES = {
     "unclear readings": {"read_verdict": "unclear", "read_trusted": False},
     "nothing read": {"read": False},
     "kept by choice": {"best_route": "bottom panel", "sag__panel__done": True, "cured__done": False},
-    "cut to the rocker": {"frame_bottom": "to the rocker", "spring_matters": False},
+    "cut to the rocker": {"frame_bottom": "to the rocker"},
     "own line": {"frame_bottom": "own line", "rocker_from": "agreed", "rocker_choice": "agreed"},
     "cold": {"night_ok": False, "temperature_ok": False},
     "alone": {"helpers_enough": False},

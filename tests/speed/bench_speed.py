@@ -173,7 +173,7 @@ def stacks_s() -> float:
             height_mm=wanted_mm(share * 2300, 2300, 58, 118),
             table_mm=0 * share,
             load_n=40 + 0 * share,
-            tip=[True, *[False] * 6, True],
+            wants_bar=[True, *[False] * 6, True],
             least_base_mm=100,
         ),
         3,
