@@ -19,6 +19,8 @@ PSI_PER_MPA = 145.037738  # from memory
 LBF_PER_N = LB_PER_KG / 9.80665
 SQ_FT_PER_M2 = 1e6 / (12 * MM_PER_INCH) ** 2
 LB_FT3_PER_KG_M3 = LB_PER_KG / (1000 / (12 * MM_PER_INCH)) ** 3
+ML_PER_FL_OZ = 29.5735295625  # exact, US fluid ounce (1/128 of a gallon of 231 cubic inches), from memory
+KM_PER_MILE = 1.609344  # exact, from memory
 LONG_MM = 10_000.0
 COARSE_MM = 10.0
 FEET_FROM_IN = 96
@@ -197,6 +199,15 @@ _METRIC: dict[str, Callable[[float, float], Shown]] = {
     "dB(A)": _same("dB(A)"),
     "m/s2": _same("m/s²"),
     "mm/mm": _same("to 1"),
+    "kPa": _same("kPa"),
+    "ml": _same("ml"),
+    "ml/m": _same("ml per metre"),
+    "g/m2": _same("g/m²"),
+    "m2/L": _same("m² per litre"),
+    "m/s": _same("m/s"),
+    "points": _same("points"),
+    "mg/m3": _same("mg/m³"),
+    "N/mm": _same("N per mm"),
     "": _same(""),
 }
 
@@ -212,5 +223,11 @@ _INCHES: dict[str, Callable[[float, float], Shown]] = {
     "per million mm": _rough(MM_PER_INCH, "per million in"),
     "°C": lambda value, step: (_stepped(value * 1.8 + 32, _tens(step)), "°F"),
     "°C difference": _times(1.8, "°F"),
-    "m/s2": _times(1 / (12 * MM_PER_INCH / 1000), "ft/s²"),
+    "kPa": lambda value, step: _psi(value / 1000, step),
+    "ml": _times(1 / ML_PER_FL_OZ, "fl oz"),
+    "ml/m": _times(12 * MM_PER_INCH / 1000 / ML_PER_FL_OZ, "fl oz per foot"),
+    "g/m2": _times(LB_PER_KG * 16 / 1000 / SQ_FT_PER_M2, "oz per sq ft"),
+    "m2/L": _times(SQ_FT_PER_M2 * ML_PER_FL_OZ * 32 / 1000, "sq ft per quart"),
+    "m/s": _times(3.6 / KM_PER_MILE, "mph"),
+    "N/mm": _times(LBF_PER_N * MM_PER_INCH, "lbf per inch"),
 }

@@ -7,7 +7,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 GENERATOR = ROOT / "generator"
-PURE = ("board", "bench", "build", "timber", "figure_sets", "drawings", "guide")
+PURE = ("board", "bench", "build", "timber", "safety", "sums", "figure_sets", "drawings", "guide")
 PURE_FILES = ("quantities.py", "figures.py", "shown.py")
 BANNED_MODULES = {
     "os",
@@ -31,8 +31,10 @@ FLOW = (
     ("timber",),
     ("board",),
     ("bench",),
+    ("safety",),
     ("build",),
     ("figures", "figure_sets"),
+    ("sums",),
     ("shown",),
     ("drawings",),
     ("guide",),

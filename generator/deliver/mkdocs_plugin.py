@@ -23,7 +23,6 @@ from mkdocs.structure.pages import Page
 from generator.deliver import preview
 from generator.deliver.policy import inline_scripts, policy
 from generator.guide.pages import Guide
-from generator.guide.stages import STAGES
 from generator.guide.words import safe_text
 from generator.guides import make_guide
 from generator.inputs.fault import BadInput
@@ -90,7 +89,6 @@ class GuidePlugin(BasePlugin[GuideConfig]):  # type: ignore[no-untyped-call]
         """Take the policy's hashes from the theme rendered with an empty page and no typed word in it."""
         config.theme.static_templates.clear()  # no 404 page with absolute paths, no empty sitemap
         env.globals["policy"] = ""
-        env.globals["later"] = frozenset(stage.file for stage in STAGES if stage.later)
         env.globals["here"] = next((page.file for page in self._now.pages if page.slug == self._now.here), "")
         bare = copy.copy(config)
         bare.site_name = ""

@@ -108,6 +108,12 @@ def make_figures(inputs: Inputs) -> Figures:
     return book.close()
 
 
+def _photo_first(inputs: Inputs) -> tuple[str, ...]:
+    """Stages where the maker wants a photo before the step that can't be undone."""
+    own = inputs.builder.photo_first
+    return inputs.maker.defaults.photo_first if own is None else own
+
+
 def _say_names(book: FigureBook, facts: Facts) -> None:
     inputs = facts.inputs
     book.said |= {
@@ -118,4 +124,5 @@ def _say_names(book: FigureBook, facts: Facts) -> None:
         "maker.contact": inputs.maker.contact,
         "maker.site": inputs.maker.site,
         "notes": dict(inputs.builder.notes),
+        "photo_first": _photo_first(inputs),
     }

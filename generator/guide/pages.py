@@ -20,8 +20,14 @@ MARKDOWN_EXTENSION_CONFIGS: dict[str, dict[str, Any]] = {
 }
 """What the page texts are written for; the site must turn Markdown into HTML with these and no others."""
 
-START = ("board", "ready")
-LATER_TEMPLATE = "pages/_later.md"
+BOTTOM = ("panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
+TOP = ("inside", "top-deck", "rails", "shaping", "fin", "seal", "water")
+NAV = (
+    ("Start here", ("board", "ready", "shopping")),
+    ("The bottom", BOTTOM),
+    ("The top and the finish", TOP),
+    ("Look up", ("safety", "words", "numbers")),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +86,8 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
     )
 
     def page(number: int, stage: Stage) -> Page:
-        name = LATER_TEMPLATE if stage.later else f"pages/{stage.slug}.md"
         following = STAGES[number + 1] if number + 1 < len(STAGES) else None
-        text = environment.get_template(name).render(
+        text = environment.get_template(f"pages/{stage.slug}.md").render(
             here=_facts(stage), following=_facts(following) if following else None
         )
         return Page(file=stage.file, title=stage.title, markdown=_tidy(text), slug=stage.slug)
@@ -100,18 +105,13 @@ def contact_address(contact: str) -> str:
 
 
 def _facts(stage: Stage) -> dict[str, Any]:
-    return {"slug": stage.slug, "title": stage.title, "file": stage.file, "later": stage.later}
+    return {"slug": stage.slug, "title": stage.title, "file": stage.file}
 
 
 def _contents() -> tuple[Group, ...]:
-    """The contents: start, the stages in order, those that come later, the numbers."""
-    build = [s for s in STAGES if not s.later and s.slug not in START and s.slug != "numbers"]
-    return (
-        Group("Start here", tuple(s.file for s in STAGES if s.slug in START)),
-        Group("Build", tuple(s.file for s in build)),
-        Group("Comes later", tuple(s.file for s in STAGES if s.later)),
-        Group("Numbers", tuple(s.file for s in STAGES if s.slug == "numbers")),
-    )
+    """The contents: start, the stages in order, what is looked up."""
+    files = {stage.slug: stage.file for stage in STAGES}
+    return tuple(Group(title, tuple(files[slug] for slug in slugs)) for title, slugs in NAV)
 
 
 def _tidy(text: str) -> str:

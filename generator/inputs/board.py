@@ -20,6 +20,10 @@ Density = Annotated[float, Quantity("density", 80, 1200)]
 PlyThickness = Annotated[float, Quantity("length", 3, 25)]
 PanelThickness = Annotated[float, Quantity("length", 3, 12)]
 Stiffness = Annotated[float, Quantity("stiffness", 200, 30000)]
+FromCentre = Annotated[float, Quantity("length", -300, 300)]
+FittingMass = Annotated[float, Quantity("mass", 0.001, 2)]
+BlockWord = Literal["tail", "leash plug", "fin", "vent", "nose"]
+BLOCK_WORDS: tuple[BlockWord, ...] = ("tail", "leash plug", "fin", "vent", "nose")
 TipShape = Annotated[Literal["round", "pointed", "square"], Choice(("round", "pointed", "square"))]
 
 
@@ -119,6 +123,51 @@ class Panel(Part):
     stiffness_mpa: Spread = Field(alias="stiffness")
 
 
+class Rails(Part):
+    """What the rails are built up from: strips laid side by side round the rim, or thin laminations bent on."""
+
+    built: Annotated[Literal["strips", "laminations"], Choice(("strips", "laminations"))]
+    layer_mm: Annotated[float, Quantity("length", 1, 80)] = Field(alias="layer")
+    density_kg_m3: Density = Field(alias="density")
+
+
+class Block(Part):
+    """A solid block between the panels. `from_tail_mm` is its end nearer the tail, `from_centre_mm` its middle line."""
+
+    holds: Annotated[BlockWord, Choice(BLOCK_WORDS)]
+    from_tail_mm: FromTail = Field(alias="from_tail")
+    length_mm: Annotated[float, Quantity("length", 20, 600)] = Field(alias="length")
+    width_mm: Annotated[float, Quantity("length", 20, 400)] = Field(alias="width")
+    from_centre_mm: FromCentre = Field(default=0.0, alias="from_centre")
+    density_kg_m3: Density = Field(alias="density")
+
+
+class Fin(Part):
+    """The fin: the rear end of its base, how long the base is, how deep it stands, and what it weighs."""
+
+    from_tail_mm: FromTail = Field(alias="from_tail")
+    base_mm: Annotated[float, Quantity("length", 40, 400)] = Field(alias="base")
+    depth_mm: Annotated[float, Quantity("length", 40, 400)] = Field(alias="depth")
+    mass_kg: FittingMass = Field(alias="mass")
+
+
+class Plug(Part):
+    """A fitting in a round hole from above: the middle of the hole, its diameter and what the fitting weighs."""
+
+    from_tail_mm: FromTail = Field(alias="from_tail")
+    from_centre_mm: FromCentre = Field(default=0.0, alias="from_centre")
+    hole_mm: Annotated[float, Quantity("length", 4, 60)] = Field(alias="hole")
+    mass_kg: FittingMass = Field(alias="mass")
+
+
+class Fittings(Part):
+    """What is let into the finished board."""
+
+    fin: Fin
+    leash_plug: Plug
+    vent: Plug
+
+
 class TraceMargin(Part):
     """How far outside the frame the trace line runs, at the sides and at the tips."""
 
@@ -155,5 +204,8 @@ class Board(Part):
     edge_strip: EdgeStrip
     frame_bottom: FrameBottom
     panel: Panel
+    rails: Rails
+    blocks: Annotated[tuple[Block, ...], Field(min_length=3, max_length=12)]
+    fittings: Fittings
     trace_margin: TraceMargin | None = None
     rocker: Annotated[tuple[Height, ...], Field(min_length=4, max_length=40)]

@@ -10,6 +10,7 @@ from generator.inputs.blame import SLACK, Blame, run_checks
 from generator.inputs.board import Board
 from generator.inputs.fault import Fault
 from generator.inputs.fit import Fitted
+from generator.inputs.fitting_checks import fitting_faults
 from generator.inputs.stations import at_both_ends, in_order, near_both_ends, rocker_sense
 from generator.inputs.tables import Species
 from generator.inputs.words import Loc
@@ -34,7 +35,7 @@ def board_faults(fitted: Fitted[Board], timbers: Sequence[Species] | None) -> li
         *(partial(_spread, part=part) for part in ("spine", "edge_strip", "panel")),
         partial(_timber, timbers=timbers),
     ]  # fmt: skip
-    return run_checks(partial(check, board, blame) for check in checks)
+    return run_checks(partial(check, board, blame) for check in checks) + fitting_faults(board, blame)
 
 
 def _places(name: str, entries: Sequence[Any]) -> tuple[list[Loc], list[float]]:

@@ -17,6 +17,9 @@ Units = Annotated[Literal["metric", "inches"], Choice(("metric", "inches"))]
 ThingKind = Literal["tin", "block", "sheet", "shim", "crossbar"]
 PartMass = Annotated[float, Quantity("mass", 0.2, 10)]
 BenchEnd = Literal["bottom panel", "top panel"]
+Temperature = Annotated[float, Quantity("temperature", -10, 45)]
+FoamKind = Literal["expanded polystyrene", "extruded polystyrene", "polyurethane"]
+FOAM_KINDS: tuple[FoamKind, ...] = ("expanded polystyrene", "extruded polystyrene", "polyurethane")
 GlueType = Literal["pva", "polyurethane", "thickened epoxy"]
 WaterClass = Literal["D1", "D2", "D3", "D4", "none stated"]
 
@@ -109,6 +112,15 @@ class Shed(Part):
     humidity_pct: Annotated[float, Quantity("humidity", 5, 100)] = Field(alias="humidity")
 
 
+class OtherTimes(Part):
+    """The label's times at another temperature, colder or warmer than those of its first column."""
+
+    at_c: Temperature = Field(alias="at")
+    open_min: Annotated[float, Quantity("time", 1, 480)] = Field(alias="open_time")
+    clamp_min: Annotated[float, Quantity("time", 5, 5760)] = Field(alias="clamp_time")
+    full_cure_min: Annotated[float, Quantity("time", 60, 40320)] = Field(alias="full_cure")
+
+
 class Glue(Part):
     """The glue as its own label states it, and the method it is used with."""
 
@@ -116,11 +128,70 @@ class Glue(Part):
     type: Annotated[GlueType, Choice(("pva", "polyurethane", "thickened epoxy"))]
     water_class: Annotated[WaterClass, Choice(("D1", "D2", "D3", "D4", "none stated"))]
     method: Annotated[Literal["bead", "spread"], Choice(("bead", "spread"))]
+    times_at_c: Temperature = Field(alias="times_at")
     open_min: Annotated[float, Quantity("time", 1, 240)] = Field(alias="open_time")
     clamp_min: Annotated[float, Quantity("time", 5, 2880)] = Field(alias="clamp_time")
     full_cure_min: Annotated[float, Quantity("time", 60, 20160)] = Field(alias="full_cure")
     lowest_c: Annotated[float, Quantity("temperature", -10, 35)] = Field(alias="lowest_temperature")
     gap_mm: Annotated[float, Quantity("length", 0, 10)] = Field(alias="fills_gaps_to")
+    also: OtherTimes | None = None
+    bottle_l: Annotated[float, Quantity("volume", 0.02, 25)] | None = Field(default=None, alias="bottle")
+    spread_g_m2: Annotated[float, Quantity("spread", 30, 600)] | None = Field(default=None, alias="spread_rate")
+    density_kg_m3: Annotated[float, Quantity("density", 700, 2000)] | None = Field(default=None, alias="density")
+
+
+class Finish(Part):
+    """What seals the wood, as its own label states it. `recoat_before_min` is None where the label gives no latest."""
+
+    name: Name
+    type: Annotated[Literal["oil", "varnish", "resin"], Choice(("oil", "varnish", "resin"))]
+    coats: Annotated[int, Count(1, 12)]
+    coverage_m2_l: Annotated[float, Quantity("coverage", 1, 40)] = Field(alias="coverage")
+    can_l: Annotated[float, Quantity("volume", 0.05, 25)] = Field(alias="can")
+    recoat_after_min: Annotated[float, Quantity("time", 5, 10080)] = Field(alias="recoat_after")
+    recoat_before_min: Annotated[float, Quantity("time", 5, 40320)] | None = Field(default=None, alias="recoat_before")
+    full_cure_min: Annotated[float, Quantity("time", 60, 60480)] = Field(alias="full_cure")
+    lowest_c: Annotated[float, Quantity("temperature", -10, 35)] = Field(alias="lowest_temperature")
+
+
+class Plank(Part):
+    """Planks of one size that the builder has for the panels."""
+
+    width_mm: Annotated[float, Quantity("length", 20, 400)] = Field(alias="width")
+    length_mm: Annotated[float, Quantity("length", 300, 6000)] = Field(alias="length")
+    count: Annotated[int, Count(1, 200)]
+
+
+class Foam(Part):
+    """The foam that braces the panels from inside."""
+
+    name: Name
+    kind: Annotated[FoamKind, Choice(FOAM_KINDS)]
+    thickness_mm: Annotated[float, Quantity("length", 5, 200)] = Field(alias="thickness")
+    density_kg_m3: Annotated[float, Quantity("density", 8, 120)] = Field(alias="density")
+
+
+class Plate(Part):
+    """What a tool's own plate or booklet states, and how long it runs on the longest day."""
+
+    tool: Name
+    noise_dba: Annotated[float, Quantity("sound", 40, 130)] | None = Field(default=None, alias="noise")
+    vibration_m_s2: Annotated[float, Quantity("acceleration", 0.1, 40)] | None = Field(default=None, alias="vibration")
+    use_min: Annotated[float, Quantity("time", 1, 720)] = Field(alias="use")
+
+
+class Air(Part):
+    """The air at the beach, where the finished board lives."""
+
+    temperature_c: Annotated[float, Quantity("temperature", -1, 45)] = Field(alias="temperature")
+    humidity_pct: Annotated[float, Quantity("humidity", 5, 95)] = Field(alias="humidity")
+
+
+class ExtraDay(Part):
+    """One more day on which the builder has time."""
+
+    day: Annotated[datetime.date, Day()]
+    length_min: Annotated[float, Quantity("time", 15, 720)] = Field(alias="length")
 
 
 class Evenings(Part):
@@ -152,7 +223,7 @@ class Measured(Part):
     """What the builder has measured so far.
 
     `on_bench` are heights with everything on, before the glue; `cured` those once it is hard and clamps and weights
-    are off, the board still on the bench.
+    are off, the board still on the bench; `with_top` those with the top panel clamped on, before its glue.
     """
 
     panel_thickness_mm: PanelThickness | None = Field(default=None, alias="panel_thickness")
@@ -162,6 +233,8 @@ class Measured(Part):
     panel_sag: Sag | None = None
     on_bench: LevelReadings | None = None
     cured: LevelReadings | None = None
+    with_top: LevelReadings | None = None
+    finished_mass_kg: Annotated[float, Quantity("mass", 1, 40)] | None = Field(default=None, alias="finished_mass")
 
 
 class Builder(Part):
@@ -180,10 +253,20 @@ class Builder(Part):
     table: Table
     helpers: Annotated[int, Count(0, 10)]
     shed: Shed
+    beach: Air
+    water: Annotated[Literal["sea", "fresh"], Choice(("sea", "fresh"))]
     glue: Glue
+    planks: Annotated[tuple[Plank, ...], Field(max_length=20)] = ()
+    foam: Foam | None = None
+    finish: Finish | None = None
+    plates: Annotated[tuple[Plate, ...], Field(max_length=20)] = ()
     start: Annotated[datetime.date, Day()]
     evenings: Evenings
+    free_days: Evenings | None = None
+    extra_days: Annotated[tuple[ExtraDay, ...], Field(max_length=60)] = ()
+    busy_days: Annotated[tuple[Annotated[datetime.date, Day()], ...], Field(max_length=200)] = ()
     stage: Name
     off_bench_after: Annotated[BenchEnd, Choice(("bottom panel", "top panel"))] | None = None
+    photo_first: Annotated[tuple[Name, ...], Field(max_length=20)] | None = None
     notes: Mapping[str, Annotated[str, Text(longest=2000, lines=True)]] = Field(default_factory=dict)
     measured: Measured = Measured()

@@ -11,6 +11,7 @@ from generator.inputs.board_checks import LEAST_STEP_MM, NOSE_TO_TAIL
 from generator.inputs.builder import Builder
 from generator.inputs.fault import Fault
 from generator.inputs.fit import Fitted, Partial
+from generator.inputs.label_checks import label_faults
 from generator.inputs.rocker_rules import SURF_FACTORS, RockerRules
 from generator.inputs.stages import BUILD_STAGES, NOTED_STAGES
 from generator.inputs.stations import at_both_ends, in_order, near_both_ends, rocker_sense
@@ -45,9 +46,9 @@ def builder_faults(
         partial(_table_length, board=board), partial(_readings, board=board), _night, _days_once, _stage, _notes,
         _glue_method, _glue_class, _glue_times, partial(_panel_thickness, board=board),
         *(partial(_sag, part=part, board=board) for part in ("frame_sag", "panel_sag")),
-        *(partial(_heights_along, name=name, board=board) for name in ("on_bench", "cured")),
+        *(partial(_heights_along, name=name, board=board) for name in ("on_bench", "cured", "with_top")),
     ]  # fmt: skip
-    return run_checks(partial(check, builder, blame) for check in checks)
+    return run_checks(partial(check, builder, blame) for check in checks) + label_faults(builder, blame)
 
 
 def _board_there(builder: Any, blame: Blame, *, slugs: Sequence[str]) -> Iterator[Fault]:

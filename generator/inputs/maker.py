@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated
 
+from pydantic import Field
+
 from generator.inputs.board import Name, TraceMargin
 from generator.inputs.builder import Units
 from generator.inputs.fields import Part, Pattern
@@ -17,6 +19,7 @@ class Defaults(Part):
     """Used where a board or a builder does not say."""
 
     units: Units
+    photo_first: Annotated[tuple[Name, ...], Field(max_length=20)] = ()
     trace_margin: TraceMargin
 
 

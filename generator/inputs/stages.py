@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-WRITTEN_STAGES = ("ready", "panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
-LATER_STAGES = ("inside", "top-deck", "rails", "shaping", "fin", "seal", "water")
-
-BUILD_STAGES = WRITTEN_STAGES + LATER_STAGES
+BUILD_STAGES = (
+    *("ready", "panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue"),
+    *("inside", "top-deck", "rails", "shaping", "fin", "seal", "water"),
+)
 """Where a builder can be."""
 
-NOTED_STAGES = ("board", *WRITTEN_STAGES, "numbers")
+NOTED_STAGES = ("board", "shopping", "safety", *BUILD_STAGES, "words", "numbers")
 """Pages that a note from the maker can stand on."""

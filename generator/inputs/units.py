@@ -1,7 +1,8 @@
 """The units that the input files may use, and a value said in one of them.
 
 Factors: the inch is 25.4 mm and the pound 0.45359237 kg by definition (international yard and pound agreement, 1959,
-from memory); the Fahrenheit scale is °C = (°F − 32) · 5/9 by definition (from memory).
+from memory); the Fahrenheit scale is °C = (°F − 32) · 5/9 by definition (from memory). The US gallon is 231 cubic
+inches, 3.785411784 l, by definition; coverage follows from it and the foot.
 """
 
 from __future__ import annotations
@@ -96,6 +97,29 @@ _SCALES = (
     Scale("stiffness", "7700, 7.7 GPa", (_unit("MPa", "n/mm2 n/mm²", "1", 1), _unit("GPa", "", "1000", 4))),
     Scale("density", "320, 320 kg/m3", (_unit("kg/m3", "kg/m³", "1", 1),)),
     Scale("humidity", "65, 65 %", (_unit("%", "percent", "1", 1),)),
+    Scale(
+        "volume",
+        "750 ml, 1 l, 16 fl oz",
+        (
+            _unit("l", "litre litres liter liters", "1", 4),
+            _unit("ml", "", "1/1000", 1),
+            _unit("fl oz", "", "0.0295735295625", 2),
+            _unit("qt", "quart quarts", "0.946352946", 3),
+            _unit("gal", "gallon gallons", "3.785411784", 3),
+        ),
+    ),
+    Scale(
+        "coverage",
+        "12 m2/l, 400 sq ft/gal",
+        (
+            _unit("m2/l", "m²/l", "1", 2),
+            _unit("sq ft/gal", "ft2/gal ft²/gal", "0.0245424", 1),
+            _unit("sq ft/qt", "ft2/qt ft²/qt", "0.0981696", 1),
+        ),
+    ),
+    Scale("spread", "180, 180 g/m2", (_unit("g/m2", "g/m²", "1", 1), _unit("oz/sq ft", "oz/ft2 oz/ft²", "305.152", 2))),
+    Scale("sound", "92, 92 dBA", (_unit("dBA", "db(a) db", "1", 1),)),
+    Scale("acceleration", "5.5, 5.5 m/s2", (_unit("m/s2", "m/s²", "1", 2),)),
     Scale("share", "0.5, 1/2, 50 %", (_unit("", "", "1", 3), _unit("%", "percent", "1/100", 1))),
 )
 SCALES: Mapping[str, Scale] = MappingProxyType({scale.kind: scale for scale in _SCALES})
