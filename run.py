@@ -115,7 +115,7 @@ def test(words):
     set_up(("lock.txt", "lock-test.txt"))
     chromium = get_chromium()
     python = str(venv_python())
-    env = {**os.environ, "SHEDBOOK_CHROMIUM": chromium or ""}
+    env = {"OPENBLAS_NUM_THREADS": "1", **os.environ, "SHEDBOOK_CHROMIUM": chromium or ""}
     checks = [["ruff", "check", "."], ["ruff", "format", "--check", "."], ["mypy"]] if not words else []
     tests = ["pytest", *(words or ["-n", "2", "--dist", "loadgroup"])]
     if not chromium:

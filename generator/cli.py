@@ -1,4 +1,8 @@
-"""The command line: parse, call, print. Words for people go to standard error, JSON for programs to standard output."""
+"""The command line: parse, call, print.
+
+Words for people go to standard error, JSON for programs to standard output; so do the answers of `sum`, which are all
+that it was asked for.
+"""
 
 from __future__ import annotations
 
@@ -40,6 +44,10 @@ def parser() -> argparse.ArgumentParser:
     serve.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
     bench = command("bench", _bench, "solve the benches of a JSON file, for checks from outside", folder=False)
     bench.add_argument("file", metavar="FILE", type=Path, help="in the form that the README shows")
+    one_sum = command("sum", _sum, "do one sum of the guides by itself, or list them all")
+    one_sum.add_argument("name", nargs="?", metavar="NAME", help="a sum; without it, all are listed")
+    one_sum.add_argument("words", nargs="*", metavar="KEY=VALUE", help="what it takes")
+    one_sum.add_argument("--json", action="store_true", help="JSON on standard output")
     schema = command("schema", _schema, "write the JSON Schemas of the files, for your editor")
     schema.add_argument("--print", action="store_true", help="JSON on standard output, nothing written")
     return top
@@ -47,7 +55,7 @@ def parser() -> argparse.ArgumentParser:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; the exit code is 0, 1 (a guide could not be made) or 2 (something typed is wrong)."""
-    asked = parser().parse_args(argv)
+    asked = _parsed(argv)
     try:
         done: int = asked.does(asked)
         return done
@@ -55,6 +63,17 @@ def main(argv: Sequence[str] | None = None) -> int:
         for fault in bad.faults:
             _say(fault if asked.data is None else fault.seen_from(asked.data.as_posix()))
         return BAD_INPUT
+
+
+def _parsed(argv: Sequence[str] | None) -> argparse.Namespace:
+    """What was typed; the words of a sum may stand before and after an option."""
+    top = parser()
+    asked, rest = top.parse_known_args(argv)
+    if rest and (asked.does is not _sum or any(word.startswith("-") for word in rest)):
+        top.error(f"unrecognized arguments: {' '.join(rest)}")
+    if rest:
+        asked.words += rest
+    return asked
 
 
 def _say(words: object) -> None:
@@ -107,6 +126,22 @@ def _bench(asked: argparse.Namespace) -> int:
 
     json.dump({"cases": solved_cases(read_benches(asked.file))}, sys.stdout, indent=1, allow_nan=False)
     sys.stdout.write("\n")
+    return OK
+
+
+def _sum(asked: argparse.Namespace) -> int:
+    from generator.inputs.site import read_timbers
+    from generator.sums.asked import answered, listed, listed_for_programs, takes_timber
+
+    if asked.name is None:
+        told: Any = listed_for_programs() if asked.json else listed()
+    else:
+        timbers = read_timbers(asked.data) if takes_timber(asked.name) else ()
+        asked.data = None  # what was typed here stands in no folder
+        answer = answered(asked.name, asked.words, timbers)
+        told = answer.by_word if asked.json else answer.lines
+    text = json.dumps(told, ensure_ascii=False, indent=1, allow_nan=False) if asked.json else "\n".join(told)
+    sys.stdout.write(text + "\n")
     return OK
 
 

@@ -46,6 +46,12 @@ def test_the_bench_of_the_readme_sags_as_a_handbook_says(tmp_path, capsys):
     assert bench["reactions_N"] == pytest.approx([35, 35])
 
 
+def test_the_sum_of_the_readme_prints_what_stands_there(capsys):
+    typed, shown = re.search(r"\$ shedbook (sum [^\n]+)\n(.*?)```", README, re.S).groups()
+    assert main([*typed.split(), "--data", str(ROOT / "site_data")]) == 0
+    assert capsys.readouterr().out == shown
+
+
 def test_the_readme_is_short_and_its_picture_is_there():
     assert len(README.splitlines()) < 120
     for path in re.findall(r"!\[[^\]]*\]\(([^)]+)\)", README):

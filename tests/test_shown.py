@@ -48,7 +48,13 @@ def figure(value, unit="mm", *, step=1.0, low=None, high=None):
         (-5e-6, "1/mm", 1e-7, "−0.005 per m", "−0.0015 per ft"),
         (12.0, "", 1.0, "12", "12"),
         (80.0, "grit", 1.0, "80 grit", "80 grit"),
+        (42.2, "kg/m", 1.0, "42 kg per metre", "28 lb per foot"),
         (9.80665, "N", 0.1, "9.8 N", "2.2 lbf"),
+        (2438.4, "m", 10.0, "2440 m", "8000 ft"),
+        (42.0, "g", 1.0, "42 g", "1.5 oz"),
+        (1.5, "min/m", 0.1, "1.5 min per metre", "0.5 min per foot"),
+        (40.0, "m3", 1.0, "40 m³", "1400 cu ft"),
+        (4.0, "dB", 1.0, "4 dB", "4 dB"),
     ],
 )
 def test_a_number_reads_as_a_builder_would_say_it(value, unit, step, metric, inches):

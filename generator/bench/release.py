@@ -47,7 +47,7 @@ class Released:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Cured:
+class Cured:
     """The bottom panel glued to the frame, in pieces (m+1,) and (m,), with the curvature that it now has by itself."""
 
     breaks_mm: Floats
@@ -79,7 +79,7 @@ def released(
     )
     own = curvature - moment / glued
     straightened = own * panel / (glued + panel)
-    with_top = rest_on(_with_top_panel(cured(bent, sections), sections, point_loads), tops)
+    with_top = rest_on(with_top_panel(cured(bent, sections), sections, point_loads), tops)
     left = with_top.bent.curvature_per_mm(x) - with_top.bent.moment_n_mm(x) / sections.closed_n_mm2[piece]
     free_top, kept = (
         lost_rocker(x_mm=x, curvature_per_mm=curvature, lost_per_mm=lost, low_point_mm=low_point_mm)
@@ -112,7 +112,7 @@ def clamps_off(bent: Bent, sections: Sections, tops: Sequence[Top]) -> OnTops:
     )
 
 
-def cured(bent: Bent, sections: Sections) -> _Cured:
+def cured(bent: Bent, sections: Sections) -> Cured:
     """The glued pair in the pieces between all breaks, loads and supports; its own curvature linear in each."""
     shape = bent.columns
     if shape is None:
@@ -126,12 +126,12 @@ def cured(bent: Bent, sections: Sections) -> _Cured:
     moments = shape.stiffness_n_mm2[:, None] * coefficients
     moments[:, :2] -= shape.stiffness_n_mm2[:, None] * shape.free
     own = coefficients - moments / glued[:, None]
-    return _Cured(
+    return Cured(
         fixed(breaks), fixed(glued), fixed(sections.panel_n_mm2[piece]), fixed(own[:, 0]), fixed((own * power).sum(1))
     )
 
 
-def _own_weight(pair: _Cured, sections: Sections, *, top_panel: bool) -> tuple[Floats, Floats]:
+def _own_weight(pair: Cured, sections: Sections, *, top_panel: bool) -> tuple[Floats, Floats]:
     """Weight per mm at the start and the end of each of the pair's pieces."""
     at = sections.piece_at(pair.breaks_mm[:-1])
     start, size = sections.breaks_mm[at], np.diff(sections.breaks_mm)[at]
@@ -143,7 +143,7 @@ def _own_weight(pair: _Cured, sections: Sections, *, top_panel: bool) -> tuple[F
     return fixed(begin), fixed(end)
 
 
-def _with_top_panel(pair: _Cured, sections: Sections, point_loads: Sequence[PointLoad]) -> Beam:
+def with_top_panel(pair: Cured, sections: Sections, point_loads: Sequence[PointLoad]) -> Beam:
     """The glued pair and the loose top panel side by side."""
     both = pair.glued_n_mm2 + pair.panel_n_mm2
     share = pair.glued_n_mm2 / both

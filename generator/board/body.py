@@ -10,12 +10,13 @@ from typing import Protocol
 from numpy.typing import ArrayLike
 
 from generator.board.curve import FairCurve, Fit, fair_curve
-from generator.board.depth import Depth, make_depth, volume_litres
+from generator.board.depth import Depth, make_depth
 from generator.board.mass import Load, Masses, Rib, make_ribs, weigh
 from generator.board.outline import Outline, area_mm2, fair_outline, outline_polygon, perimeter_mm
 from generator.board.rail import finished_round, frame_inside
 from generator.board.rocker import HeightAt, Rises, rises
 from generator.board.sag import Scale
+from generator.board.shape import Shape, volume_litres
 from generator.board.trace import Trace, make_trace
 from generator.inputs.board import Board
 from generator.inputs.builder import Measured
@@ -117,6 +118,11 @@ class Body:
         return self.trace.half_width_mm(x_mm)
 
     @property
+    def shape(self) -> Shape:
+        """The outside of the finished board."""
+        return Shape(self.depth, self.finished, self.board.rail_mm)
+
+    @property
     def finished_area_mm2(self) -> float:
         """Area of the finished board seen from above."""
         return area_mm2(self.finished_line)
@@ -195,7 +201,7 @@ def make_body(
         masses=masses,
         load=load,
         panel_load=panel_load,
-        volume_l=volume_litres(depth, finished=finished, frame=frame),
+        volume_l=volume_litres(Shape(depth, finished, board.rail_mm)),
         blank=_blank(board, curve, trace=trace, tips_mm=margin.tips_mm),
         marks=_marks(ribs, curve, tips_mm=margin.tips_mm),
     )

@@ -83,17 +83,3 @@ def make_depth(board: Board, *, finished_outline: Outline, panel_mm: float) -> D
         _thickness=PchipInterpolator(x, [one.thickness_mm for one in board.thickness]),
         _crown=PchipInterpolator(x, [one.crown_mm for one in board.thickness]),
     )
-
-
-def volume_litres(depth: Depth, *, finished: Outline, frame: Outline) -> float:
-    """Volume of the finished board.
-
-    Each cross-section has a flat bottom, a parabolic deck and rails shaped to half an ellipse as deep as the rim and as
-    wide as the rail: area = 2 F (T − c/3) − 2 (1 − π/4) r (T − c), F half width, T thickness, c crown, r rail.
-    Our own simple shape: a flatter or fuller rail changes it by a few per cent.
-    """
-    x, half = finished.x_mm, finished.y_mm
-    thick, crown = depth.finished_mm(x), depth.crown_mm(x)
-    rail = half - frame.y_mm
-    area = 2 * half * (thick - crown / 3) - 2 * (1 - np.pi / 4) * rail * np.maximum(thick - crown, 0.0)
-    return float(np.trapezoid(area, x) / 1e6)

@@ -196,7 +196,7 @@ def expected_drop_mm(body: Body, part: SagPart, *, apart_mm: float, weight_kg: f
         if part == "frame":
             return section_at(body, x_mm, which=which).frame_n_mm2
         e_panel = _pick(body.board.panel.stiffness_mpa, which, body.panel_scale)
-        width = body.blank.planks_across * body.board.panel.plank_width_mm
+        width = body.blank.width_mm + body.blank.spare_width_mm
         return fixed(np.full_like(x_mm, e_panel * width * body.panel_mm**3 / 12))
 
     return drop_mm(stiffness, length_mm=body.length_mm, apart_mm=apart_mm, weight_kg=weight_kg)

@@ -9,6 +9,10 @@ from typing import Protocol
 
 from generator.inputs.builder import Glue, OtherTimes
 
+CLAMP_STEP_MIN = 5.0
+CURE_STEP_MIN = 60.0
+TINY = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class LabelTimes:
@@ -33,23 +37,59 @@ class _Column(Protocol):
     def full_cure_min(self) -> float: ...
 
 
-def label_times(glue: Glue, *, temperature_c: float) -> LabelTimes:
-    """Open, clamp and full-cure time of a glue at a temperature, °C.
+def time_between(*, temperature_c: float, cold_c: float, cold_min: float, warm_c: float, warm_min: float) -> float:
+    """A time at a temperature, minutes, from two of a label's times at a colder and a warmer one.
 
-    Between the label's two temperatures the logarithm of a time goes straight with temperature, as it nearly does for
-    a reaction whose speed multiplies by the same factor with every degree (Arrhenius over a narrow range; from memory,
-    assumed for glues). So a time lies between the label's two, and is never longer where it is warmer. Outside them
-    nothing is made up: the nearer column's time is given, and `beyond` says so.
+    Its logarithm goes straight with temperature, as it nearly does for a reaction whose speed multiplies by the same
+    factor with every degree (Arrhenius over a narrow range; from memory, assumed for glues). So it lies between the
+    two, and is never longer where it is warmer. Outside them the nearer one's time is given.
+
+    Args:
+        temperature_c: Where the glue cures, °C.
+        cold_c, warm_c: The label's two temperatures, °C; alike if it has one.
+        cold_min, warm_min: Its times there, min, above 0, the warm one no longer than the cold one.
+
+    Raises:
+        ValueError: the temperatures are the wrong way round, a time is not above 0, or it is longer in the warm.
+    """
+    if not cold_c <= warm_c or not 0 < warm_min <= cold_min:
+        raise ValueError("cold_c must not be above warm_c, nor warm_min above cold_min, and both times above 0")
+    if temperature_c <= cold_c:
+        return cold_min
+    if temperature_c >= warm_c:
+        return warm_min
+    share = (temperature_c - cold_c) / (warm_c - cold_c)
+    between = math.exp((1 - share) * math.log(cold_min) + share * math.log(warm_min))
+    return min(max(between, warm_min), cold_min)
+
+
+def label_times(glue: Glue, *, temperature_c: float) -> LabelTimes:
+    """Open, clamp and full-cure time of a glue at a temperature, °C: each as `time_between` gives it.
+
+    Between the label's columns rounded to the safe side, but no further than their own times: open time down to whole
+    minutes, clamp time up to five minutes, full cure up to whole hours. Outside them nothing is made up: the nearer
+    column's time is given, and `beyond` says so.
     """
     columns = sorted(_columns(glue), key=lambda column: column[0])
     (cold_c, cold), (warm_c, warm) = columns[0], columns[-1]
-    share = 0.0 if warm_c == cold_c else min(max((temperature_c - cold_c) / (warm_c - cold_c), 0.0), 1.0)
 
-    def at(time_of: Callable[[_Column], float]) -> float:
-        return math.exp((1 - share) * math.log(time_of(cold)) + share * math.log(time_of(warm)))
+    def at(time_of: Callable[[_Column], float], rounded: Callable[[float], float]) -> float:
+        slow, fast = time_of(cold), time_of(warm)
+        time = time_between(temperature_c=temperature_c, cold_c=cold_c, cold_min=slow, warm_c=warm_c, warm_min=fast)
+        if not cold_c < temperature_c < warm_c:
+            return time
+        return min(max(rounded(time), fast), slow)
 
-    beyond = "colder" if temperature_c < cold_c else "warmer" if temperature_c > warm_c else ""
-    return LabelTimes(at(lambda c: c.open_min), at(lambda c: c.clamp_min), at(lambda c: c.full_cure_min), beyond)
+    return LabelTimes(
+        at(lambda column: column.open_min, lambda time: math.floor(time + TINY)),
+        at(lambda column: column.clamp_min, lambda time: _up(time, CLAMP_STEP_MIN)),
+        at(lambda column: column.full_cure_min, lambda time: _up(time, CURE_STEP_MIN)),
+        "colder" if temperature_c < cold_c else "warmer" if temperature_c > warm_c else "",
+    )
+
+
+def _up(time_min: float, step_min: float) -> float:
+    return step_min * math.ceil(time_min / step_min - TINY)
 
 
 def _columns(glue: Glue) -> list[tuple[float, Glue | OtherTimes]]:

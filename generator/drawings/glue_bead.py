@@ -25,7 +25,7 @@ def glue_bead(figures: Figures) -> str:
     left, right = _RIB
     sheet.box(left, _TOP, right, _PANEL_Y, "d-thing")
     sheet.box(60, _PANEL_Y, 290, _PANEL_Y + _PANEL, "d-wood")
-    for x in range(72, 286, 26):
+    for x in range(72, 276, 26):
         sheet.line(((x, _PANEL_Y + 8), (x + 12, _PANEL_Y + 10)), "d-grain")
     sheet.line(((40, _PANEL_Y + _PANEL + 5), (310, _PANEL_Y + _PANEL + 5)), "d-level")
     sheet.box(90, _PANEL_Y + _PANEL + 10, 260, _PANEL_Y + _PANEL + 30, "d-table")

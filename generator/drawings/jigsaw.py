@@ -8,6 +8,7 @@ from generator.figures import Figures
 
 _PANEL = 9.0
 _TABLE = 15.0
+_BATTEN = 11.0
 _TOP_Y = 132.0
 _MISTAKES_Y = 232.0
 
@@ -17,29 +18,39 @@ def jigsaw(figures: Figures) -> str:
     sheet = Sheet(
         "jigsaw",
         title="Jigsaw at the table's edge",
-        words="The panel is clamped to the table with the cut just past the table's edge. The saw's base lies flat on "
-        "the panel; the blade runs in free air below. A panel that overhangs far bends and shakes, and a tilted base "
-        "cuts a slanted edge.",
+        words="The panel is clamped to the table with the cut past the table's edge. "
+        + ("Battens under the panel end just short of the cut. " if figures.said["cut.way"] == "battens" else "")
+        + "The saw's base lies flat on the panel; the blade runs free below. A panel that overhangs far bends and "
+        "shakes, and a tilted base cuts a slanted edge.",
     )
     right(sheet, EDGE + 10, 16)
     sheet.text(EDGE + 28, 20, "Seen along the cut", "d-small d-bold")
-    _good(sheet, _TOP_Y)
+    _good(sheet, _TOP_Y, battens=figures.said["cut.way"] == "battens")
     sheet.line(((EDGE, _MISTAKES_Y - 16), (WIDE - EDGE, _MISTAKES_Y - 16)), "d-hair")
     _far_out(sheet, EDGE, _MISTAKES_Y)
     _tilted(sheet, 190.0, _MISTAKES_Y)
     return sheet.svg(_MISTAKES_Y + 152)
 
 
-def _good(sheet: Sheet, y: float) -> None:
-    """Panel clamped, base flat, blade just past the table's edge."""
-    _table(sheet, EDGE, 182, y)
+def _good(sheet: Sheet, table: float, *, battens: bool) -> None:
+    """Panel clamped, base flat, blade past the table's edge; battens carry a panel that needs it nearly to the cut."""
+    y = table - (_BATTEN if battens else 0.0)
+    _table(sheet, EDGE, 150 if battens else 182, table)
+    if battens:
+        sheet.box(EDGE, y, 190, table, "d-pad")
     sheet.box(EDGE, y - _PANEL, 262, y, "d-wood")
     _saw(sheet, 200, y - _PANEL)
-    _clamp(sheet, 66, y)
-    sheet.text(12, y + 34, "table")
+    _clamp(sheet, 66, y, table)
+    sheet.text(12, table + 34, "table")
     sheet.text(66, y - 46, "panel clamped", anchor="middle")
     arrow(sheet, (264, y - 36), (231, y - _PANEL - 4))
     sheet.note(WIDE - EDGE, y - 62, "base flat on the panel", anchor="end", room=88)
+    if battens:
+        arrow(sheet, (246, table + 34), (208, table + 20))
+        sheet.note(250, table + 30, "blade in free air all the way down", room=94)
+        arrow(sheet, (146, table + 42), (180, table - 2))
+        sheet.note(156, table + 56, "batten, its end just short of the line", anchor="end", room=144)
+        return
     arrow(sheet, (246, y + 38), (208, y + 28))
     sheet.note(250, y + 34, "blade in free air all the way down", room=94)
     arrow(sheet, (136, y + 42), (181, y + 6))
@@ -51,9 +62,9 @@ def _table(sheet: Sheet, left: float, edge: float, y: float) -> None:
     sheet.line(((left, y), (edge, y), (edge, y + _TABLE), (left, y + _TABLE)), "d-line")
 
 
-def _clamp(sheet: Sheet, x: float, y: float) -> None:
+def _clamp(sheet: Sheet, x: float, y: float, table: float) -> None:
     """A clamp holding panel and table together, seen along its jaws."""
-    top, under = y - _PANEL, y + _TABLE
+    top, under = y - _PANEL, table + _TABLE
     sheet.box(x - 11, top - 6, x + 11, top, "d-steel", round_by=2)
     sheet.box(x - 4, top - 30, x + 4, top - 6, "d-steel")
     sheet.box(x - 11, under, x + 11, under + 6, "d-steel", round_by=2)

@@ -12,23 +12,45 @@ from generator.bench.stack_list import Piece
 from generator.board.body import Body, make_body
 from generator.board.rocker import HeightAt, wanted_rocker
 from generator.board.section import calibrated
+from generator.build.planks import PlankPlan, as_laid
+from generator.figure_sets.air import add_air
 from generator.figure_sets.bench_curve import add_curve
 from generator.figure_sets.bench_data import add_bench_data
 from generator.figure_sets.bench_supports import add_supports
 from generator.figure_sets.bench_verdict import add_verdict
 from generator.figure_sets.board import add_board, add_rocker
-from generator.figure_sets.clamps import add_clamps, add_joints
+from generator.figure_sets.breathing import add_breathing
+from generator.figure_sets.clamps import add_clamps
+from generator.figure_sets.crown import add_crown, add_top_clamps
 from generator.figure_sets.cured import add_cured
-from generator.figure_sets.evenings import add_evenings, laid_out
+from generator.figure_sets.cutting import add_cutting
+from generator.figure_sets.evenings import add_evenings
 from generator.figure_sets.facts import Facts
+from generator.figure_sets.fin import add_fin
+from generator.figure_sets.finish import add_finish
+from generator.figure_sets.floating import add_floating
 from generator.figure_sets.frame import add_frame
+from generator.figure_sets.frame_checks import add_frame_checks
+from generator.figure_sets.glue import add_glue_here, add_glue_time, add_glue_use, add_joints
 from generator.figure_sets.household import add_household, add_practice
+from generator.figure_sets.inside import add_inside
+from generator.figure_sets.movement import add_movement
+from generator.figure_sets.panel_press import add_panel_press
 from generator.figure_sets.panels import add_panels, add_trace
+from generator.figure_sets.planks import add_planks, laid_planks
+from generator.figure_sets.planned import laid_out
+from generator.figure_sets.pressing import add_pressing
+from generator.figure_sets.rails import add_rails
 from generator.figure_sets.readings import add_readings
 from generator.figure_sets.release import add_release
 from generator.figure_sets.rocker_advice import add_advice, advise
+from generator.figure_sets.safety import add_exposure
+from generator.figure_sets.shaping import add_shaping
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
+from generator.figure_sets.shopping import add_shopping
+from generator.figure_sets.top_panel import add_top_panel
 from generator.figure_sets.trust import add_trust
+from generator.figure_sets.weight import add_weight
 from generator.figures import FigureBook, Figures
 from generator.inputs.board import Board
 from generator.inputs.builder import Table
@@ -44,7 +66,7 @@ def work_out(inputs: Inputs) -> Facts:
     builder, maker = inputs.builder, inputs.maker
     own = advise(inputs)
     rocker = wanted_rocker(inputs.board.rocker, agreed=own.agreed, shift=own.shift, length_mm=inputs.board.length_mm)
-    unmeasured, body, cut = _bodies(inputs, rocker)
+    unmeasured, body, cut, planks = _bodies(inputs, rocker)
     board, table = on_bench(body), _table(builder.table)
     plan = lay(
         board,
@@ -57,20 +79,25 @@ def work_out(inputs: Inputs) -> Facts:
         route=builder.off_bench_after,
         cut=on_bench(cut) if cut else None,
     )
-    return Facts(inputs, builder.units or maker.defaults.units, body, unmeasured, board, table, plan, laid_out(inputs))
+    units, sittings = builder.units or maker.defaults.units, laid_out(inputs, plan.route)
+    return Facts(inputs, units, body, unmeasured, board, table, plan, sittings, planks)
 
 
-def _bodies(inputs: Inputs, rocker: Sequence[HeightAt]) -> tuple[Body, Body, Body | None]:
-    """The board before its sag tests, as measured, and the same with its frame cut to the rocker if it is not."""
+def _bodies(inputs: Inputs, rocker: Sequence[HeightAt]) -> tuple[Body, Body, Body | None, PlankPlan]:
+    """The board before its sag tests, as measured, the same with its frame cut to the rocker if it is not, and the
+    planks that its panels are laid from.
+    """
     board, measured, margin = inputs.board, inputs.builder.measured, inputs.maker.defaults.trace_margin
 
     def made(one: Board) -> Body:
         return make_body(one, rocker=rocker, measured=measured, trace_margin=margin)
 
-    body, cut = made(board), None
+    bare = made(board)
+    planks = laid_planks(inputs, bare.blank)
+    body, cut = as_laid(bare, planks), None
     if board.frame_bottom != TO_ROCKER:
-        cut = calibrated(made(board.model_copy(update={"frame_bottom": TO_ROCKER})), measured)
-    return body, calibrated(body, measured), cut
+        cut = calibrated(as_laid(made(board.model_copy(update={"frame_bottom": TO_ROCKER})), planks), measured)
+    return body, calibrated(body, measured), cut, planks
 
 
 def _table(typed: Table) -> TableTop:
@@ -86,8 +113,13 @@ def make_figures(inputs: Inputs) -> Figures:
     add_rocker(book, facts)
     add_advice(book, facts)
     add_panels(book, facts)
+    add_planks(book, facts)
+    add_panel_press(book, facts)
+    add_movement(book, facts)
     add_trace(book, facts)
+    add_cutting(book, facts)
     add_frame(book, facts)
+    add_frame_checks(book, facts)
     add_supports(book, facts)
     add_curve(book, facts)
     add_release(book, facts)
@@ -96,14 +128,31 @@ def make_figures(inputs: Inputs) -> Figures:
     add_bench_data(book, facts)
     add_readings(book, facts)
     add_cured(book, facts)
+    add_top_panel(book, facts)
+    add_crown(book, facts)
+    add_top_clamps(book, facts)
     add_clamps(book, facts)
+    add_rails(book, facts)
+    add_shaping(book, facts)
+    add_fin(book, facts)
+    add_pressing(book, facts)
     add_joints(book, facts)
     add_glue_label(book, inputs.builder)
+    add_glue_here(book, facts)
+    add_glue_use(book, facts)
+    add_glue_time(book, facts)
+    add_finish(book, facts)
+    add_floating(book, facts, add_weight(book, facts))
+    add_inside(book, facts)
+    add_air(book, facts)
     add_builder(book, inputs.builder)
     add_moisture(book, inputs.builder)
     add_household(book, facts)
     add_evenings(book, facts)
+    add_exposure(book, facts)
+    add_breathing(book, facts)
     add_practice(book, facts)
+    add_shopping(book, facts)
     _say_names(book, facts)
     return book.close()
 

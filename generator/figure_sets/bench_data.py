@@ -16,10 +16,10 @@ SHIM = "shim"
 
 def add_bench_data(book: FigureBook, facts: Facts) -> None:
     """The block of the rocker page: the bench as it stands, with the shims and weights that are left in the house."""
-    plan, weights = facts.plan, facts.inputs.builder.weights
+    plan = facts.plan
     laid = plan.bench.laid
     lost = laid.value.released.lost(plan.route)
-    kinds = [weight.name for weight in weights]
+    kinds, placed = bench_weights(facts)
 
     def aim_mm(x_mm: ArrayLike) -> Floats:
         return fixed(facts.board.wanted_mm(x_mm) + lost.loss_at(x_mm))
@@ -28,12 +28,12 @@ def add_bench_data(book: FigureBook, facts: Facts) -> None:
         beam=laid.beam,
         glued_n_mm2=laid.value.sections.glued_n_mm2,
         tops=laid.tops,
-        weight_kinds=[(weight.name, weight.mass_kg, weight.count) for weight in weights],
-        placed=[(kinds.index(one.name), one.x_mm, one.count) for one in plan.placed],
+        weight_kinds=kinds,
+        placed=placed,
         weight_places_mm=facts.board.rib_mm,
         wanted_mm=aim_mm,
         line=(plan.base_mm + plan.shift_mm, plan.tilt_mm + plan.turn_mm),
-        shims=[(thing.name, thing.height_mm, left) for thing, left in _shims_left(facts)],
+        shims=[(thing.name, thing.height_mm, left) for thing, left in shims_left(facts)],
         low_point_mm=facts.board.low_point_mm,
     )
 
@@ -52,6 +52,17 @@ def shims_held(facts: Facts) -> list[list[int]]:
     ]
 
 
-def _shims_left(facts: Facts) -> list[tuple[Thing, int]]:
+def bench_weights(facts: Facts) -> tuple[list[tuple[str, float, int]], list[tuple[int, float, int]]]:
+    """The kinds of weight (name, kg, count) and those on the board (kind, place in mm, how many)."""
+    weights = facts.inputs.builder.weights
+    names = [weight.name for weight in weights]
+    return (
+        [(weight.name, weight.mass_kg, weight.count) for weight in weights],
+        [(names.index(one.name), one.x_mm, one.count) for one in facts.plan.placed],
+    )
+
+
+def shims_left(facts: Facts) -> list[tuple[Thing, int]]:
+    """Each kind of shim, and how many of it no stack holds."""
     used = [sum(column) for column in zip(*shims_held(facts), strict=True)]
     return [(thing, max(0, thing.count - n)) for thing, n in zip(shims_of(facts), used, strict=True)]

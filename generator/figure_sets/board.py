@@ -6,6 +6,7 @@ import numpy as np
 
 from generator.board.advice import traits_of
 from generator.board.rocker import MEASURED_IN_MM
+from generator.board.shape import FLATTER, FULLER, volume_litres
 from generator.figure_sets.facts import TYPED_BOARD, Facts
 from generator.figure_sets.rocker_advice import CURVE_STATIONS, add_flat
 from generator.figures import FigureBook, Kind
@@ -81,8 +82,11 @@ def _add_volume(book: FigureBook, facts: Facts) -> None:
         body.volume_l,
         "L",
         "volume of the finished board",
-        how="Areas of the cross sections, added up along the board; rounded rails are allowed for by one factor.",
+        how="Areas of the cross sections, added up along the board. Rails are taken as half ellipses; the range is for "
+        "flatter and for fuller ones.",
         kind=[MAKER, facts.panel_thickness_kind, Kind.ASSUMED],
+        low=volume_litres(body.shape, rail_fill=FLATTER),
+        high=volume_litres(body.shape, rail_fill=FULLER),
         step=1,
     )
     book.add(

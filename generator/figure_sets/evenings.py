@@ -1,135 +1,230 @@
-"""Figures of time: the stages laid into the builder's evenings."""
+"""Figures of time: the stages laid into the builder's evenings and days."""
 
 from __future__ import annotations
 
-import dataclasses
 import datetime as dt
+from collections.abc import Sequence
+from itertools import groupby
 
-from generator.build.timeline import Evening, Work, lay_out
+from generator.build.free_time import DAY_STARTS, EVENING_STARTS
+from generator.build.timeline import Sitting, Work, table_days
+from generator.build.works import GOES, works
 from generator.figure_sets.facts import TYPED_BUILDER, Facts
-from generator.figures import FigureBook, Kind
-from generator.inputs.site import Inputs
-
-STAGES = ("ready", "panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
-CURES = frozenset({"panels", "frame", "glue"})
-UNBROKEN = frozenset({"glue"})
-TWO_GOES = frozenset({"frame"})
-DAY_MIN = 1440.0
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+from generator.figure_sets.planned import (
+    SHORT,
+    WAITS,
+    WEEKDAYS,
+    build_of,
+    cure,
+    date_span,
+    listed,
+    long_date,
+    month_starts,
+    short_date,
+    what,
 )
+from generator.figures import FigureBook, Kind
 
-
-def works(inputs: Inputs) -> tuple[Work, ...]:
-    """Hands-on and waiting time of each stage up to the bottom glue-up."""
-    usual = {
-        row.key.removeprefix("practice.hands_on."): row.value
-        for row in inputs.practice
-        if row.key.startswith("practice.hands_on.")
-    }
-    rest_min = next(row.value for row in inputs.practice if row.key == "practice.rest_days") * DAY_MIN
-    waits = dict.fromkeys(CURES, inputs.builder.glue.full_cure_min) | {"ready": rest_min}
-    return tuple(Work(slug, usual[slug], waits.get(slug, 0.0), slug in UNBROKEN) for slug in STAGES)
-
-
-def in_goes(work: Work) -> tuple[Work, ...]:
-    """One stage as it is really done: some are glued in two goes, with a full cure between."""
-    if work.slug not in TWO_GOES:
-        return (work,)
-    half = dataclasses.replace(work, hands_on_min=work.hands_on_min / 2)
-    return (half, half)
-
-
-def laid_out(inputs: Inputs) -> tuple[Evening, ...]:
-    """The stages from the one the builder is at, in their own evenings."""
-    builder = inputs.builder
-    at = STAGES.index(builder.stage) if builder.stage in STAGES else 0
-    return lay_out(
-        [go for work in works(inputs)[at:] for go in in_goes(work)],
-        start=builder.start,
-        weekdays=builder.evenings.days,
-        evening_min=builder.evenings.length_min,
-    )
+PRACTICE, LABEL, MEASURED, ASSUMED = Kind.COMMON_PRACTICE, Kind.LABEL, Kind.MEASURED, Kind.ASSUMED
+WAIT_HOW = {
+    "": "Nothing has to dry.",
+    "rest": "The planks rest in the shed.",
+    "cure": "Full cure by your glue's label, at the lowest temperature of your nights.",
+    "answer": "What to allow for the answer to your readings.",
+    "photo": "What to allow for the answer to your photo.",
+    "dry": "The least time for sealer inside, or your finish's own time between coats if that is longer.",
+    "coat": "From one coat to the next, by your finish's label.",
+    "hard": "Full cure by your finish's label.",
+}
+WAIT_KINDS = {"coat": LABEL, "hard": LABEL}
 
 
 def add_evenings(book: FigureBook, facts: Facts) -> None:
-    """Hours, evenings, and the date of each stage."""
-    builder = facts.inputs.builder
-    practice = Kind.COMMON_PRACTICE
-    all_works = works(facts.inputs)
-    for work in all_works:
+    """Hours, evenings and days, and the dates of each stage."""
+    all_works = works(build_of(facts.inputs, facts.plan.route))
+    _add_cure(book, facts)
+    _add_works(book, facts, all_works)
+    _add_totals(book, facts)
+    _say_rows(book, facts)
+    _say_words(book, facts)
+
+
+def _cure_kinds(facts: Facts) -> list[Kind]:
+    return [LABEL, MEASURED, *([ASSUMED] if facts.inputs.builder.glue.also else [])]
+
+
+def _add_cure(book: FigureBook, facts: Facts) -> None:
+    glue, times = facts.inputs.builder.glue, cure(facts.inputs.builder)
+    columns = [glue.full_cure_min, *([glue.also.full_cure_min] if glue.also else [])]
+    book.add(
+        "plan.cure",
+        times.full_cure_min,
+        "min",
+        "drying time that your plan counts with",
+        how="Your glue's full cure at the lowest temperature of your nights, between the times on its label.",
+        kind=_cure_kinds(facts),
+        low=min(columns),
+        high=max(columns),
+    )
+    book.said["plan.beyond"] = times.beyond
+
+
+def _add_works(book: FigureBook, facts: Facts, all_works: Sequence[Work]) -> None:
+    rows = []
+    for slug, members in groupby(all_works, key=lambda work: work.slug):
+        goes = list(members)
+        for n, work in enumerate(goes, 1):
+            key = f"plan.go.{slug}.{n}"
+            book.add(
+                f"{key}.hands_on",
+                work.hands_on_min,
+                "min",
+                f"hands-on time: {what(work)}",
+                how="What first-time builders take.",
+                kind=PRACTICE,
+                source="common practice",
+                step=5,
+            )
+            _add_wait(book, facts, f"{key}.wait", work, f"waiting afterwards: {what(work)}")
+            rows.append(
+                {"stage": slug, "key": key, "what": what(work), "wait": WAITS[work.waits_for], "people": work.people}
+            )
         book.add(
-            f"plan.hands_on.{work.slug}",
-            work.hands_on_min,
+            f"plan.hands_on.{slug}",
+            sum(work.hands_on_min for work in goes),
             "min",
-            f"hands-on time, {work.slug}",
+            f"hands-on time, {slug}",
             how="What first-time builders take.",
-            kind=practice,
+            kind=PRACTICE,
             source="common practice",
             step=5,
         )
-        why = "The planks rest in the shed." if work.slug == "ready" else "Full cure on your glue's label."
-        book.add(
-            f"plan.wait.{work.slug}",
-            work.wait_min,
-            "min",
-            f"waiting afterwards, {work.slug}",
-            how=why if work.wait_min else "Nothing has to cure.",
-            kind=Kind.LABEL if work.slug in CURES else practice,
-        )
+        _add_wait(book, facts, f"plan.wait.{slug}", goes[-1], f"waiting afterwards, {slug}")
+    book.rows["goes"] = tuple(rows)
+
+
+def _add_wait(book: FigureBook, facts: Facts, key: str, work: Work, label: str) -> None:
+    kinds = _cure_kinds(facts) if work.waits_for == "cure" else WAIT_KINDS.get(work.waits_for, PRACTICE)
+    book.add(key, work.wait_min, "min", label, how=WAIT_HOW[work.waits_for], kind=kinds)
+
+
+def _add_totals(book: FigureBook, facts: Facts) -> None:
+    builder, laid = facts.inputs.builder, facts.evenings
+    kinds = [PRACTICE, LABEL, MEASURED, *_cure_kinds(facts)]
     book.add(
         "plan.hands_on",
-        sum(work.hands_on_min for work in all_works),
+        sum(book.values[f"plan.hands_on.{slug}"].value for slug in GOES),
         "min",
-        "hands-on time up to the bottom glue-up",
+        "hands-on time of the whole build",
         how="The stages' times, added up.",
-        kind=practice,
+        kind=PRACTICE,
         step=5,
     )
     book.add(
-        "plan.evening",
-        builder.evenings.length_min,
-        "min",
-        "length of your evenings",
-        how=TYPED_BUILDER,
-        kind=Kind.MEASURED,
+        "plan.evening", builder.evenings.length_min, "min", "length of your evenings", how=TYPED_BUILDER, kind=MEASURED
     )
-    dates = sorted({evening.date for evening in facts.evenings})
+    if builder.free_days:
+        length = builder.free_days.length_min
+        book.add("plan.free_day", length, "min", "length of your free days", how=TYPED_BUILDER, kind=MEASURED)
+    days = {sitting.begins.date(): sitting.whole_day for sitting in laid}
+    last = max(sitting.over for sitting in laid)
+    how = "Works laid into your free time, with every cure kept."
+    book.add("plan.evenings", sum(not whole for whole in days.values()), "", "evenings ahead", how=how, kind=kinds)
+    book.add("plan.whole_days", sum(days.values()), "", "whole days ahead", how=how, kind=kinds)
+    weeks = ((last.date() - builder.start).days + 1) / 7
+    book.add("plan.weeks", weeks, "", "weeks from start to finish", how=how, kind=kinds)
     book.add(
-        "plan.evenings",
-        len(dates),
+        "plan.table_days",
+        len(table_days(laid)),
         "",
-        "evenings up to the bottom glue-up",
-        how="Stages laid into your free evenings, with the glue's full cure kept.",
-        kind=[practice, Kind.LABEL, Kind.MEASURED],
+        "days on which your table is taken",
+        how="Days on which glue dries on the table or the bench stands on it.",
+        kind=kinds,
     )
+    book.add(
+        "plan.two_people",
+        len(_days_for_two(laid)),
+        "",
+        "days on which two people are needed",
+        how="Days of the plan with a work that one person can't do alone.",
+        kind=kinds,
+    )
+
+
+def _days_for_two(laid: Sequence[Sitting]) -> list[dt.date]:
+    return sorted({sitting.begins.date() for sitting in laid if sitting.work.people > 1})
+
+
+def _clock(sitting: Sitting) -> str:
+    return f"{sitting.begins:%H:%M} to {sitting.ends:%H:%M}"
+
+
+def _say_rows(book: FigureBook, facts: Facts) -> None:
+    """`evenings`: every sitting; `plan`: every stage, with days counted from the start for drawings."""
+    start, laid = facts.inputs.builder.start, facts.evenings
     book.rows["evenings"] = tuple(
-        {"date": _date(e.date), "stage": e.slug, "overruns": e.overruns} for e in facts.evenings
+        {
+            "date": long_date(sitting.begins.date()),
+            "short": short_date(sitting.begins.date()),
+            "clock": _clock(sitting),
+            "stage": sitting.work.slug,
+            "what": what(sitting.work),
+            "overruns": sitting.overruns,
+            "late_start": sitting.late_start,
+            "stale": sitting.stale,
+            "coat": sitting.work.slug == "seal",
+            "two": sitting.work.people > 1,
+            "goes_on": not sitting.last,
+            "dark": sitting.work.daylight and not sitting.whole_day,
+        }
+        for sitting in laid
     )
+    at = list(GOES).index(facts.inputs.builder.stage)
+    rows = []
+    for n, slug in enumerate(GOES):
+        own = [sitting for sitting in laid if sitting.work.slug == slug]
+        row = {"stage": slug, "short": SHORT[slug], "done": n < at, "here": n == at, "dated": bool(own)}
+        if own:
+            first, last, over = own[0].begins.date(), own[-1].ends.date(), own[-1].over.date()
+            row |= {
+                "first": short_date(first),
+                "dates": date_span(first, last),
+                "wait": WAITS[own[-1].work.waits_for] if over > last else "",
+                "until": short_date(over),
+                "open": slug == "seal" and facts.inputs.builder.finish is None,
+                "days": tuple(sorted({(sitting.begins.date() - start).days for sitting in own})),
+                "waits": tuple(
+                    ((s.ends.date() - start).days, (s.over.date() - start).days) for s in own if s.over > s.ends
+                ),
+            }
+        rows.append(row)
+    book.rows["plan"] = tuple(rows)
+    months = month_starts(start, max(sitting.over for sitting in laid).date())
+    book.rows["plan_months"] = tuple({"day": day, "name": name} for day, name in months)
+
+
+def _say_words(book: FigureBook, facts: Facts) -> None:
+    builder, laid = facts.inputs.builder, facts.evenings
+    table, two = sorted(table_days(laid)), _days_for_two(laid)
+    days = builder.free_days
+    extra = sorted(one.day for one in builder.extra_days if one.day >= builder.start)
+    first, last = laid[0], laid[-1]
     book.said |= {
-        "start_text": _date(dates[0] if dates else builder.start),
-        "finish_text": _date(dates[-1] if dates else builder.start),
-        "weekdays_text": _listed([f"{WEEKDAYS[day]}s" for day in sorted(builder.evenings.days)]),
-        "evening_too_short": [e.slug for e in facts.evenings if e.overruns],
+        "start_text": long_date(first.begins.date()),
+        "finish_text": long_date(last.ends.date()),
+        "weekdays_text": listed([f"{WEEKDAYS[day]}s" for day in sorted(builder.evenings.days)]),
+        "evening_too_short": sorted({s.work.slug for s in laid if s.overruns}),
         "stage": builder.stage,
+        "plan.finish": long_date(last.ends.date()) if builder.finish else "",
+        "plan.days_text": listed([f"{WEEKDAYS[day]}s" for day in sorted(days.days)]) if days else "",
+        "plan.extra_text": listed([short_date(day) for day in extra]),
+        "plan.busy_text": listed([short_date(day) for day in sorted(builder.busy_days) if day >= builder.start]),
+        "plan.evening_starts": f"{EVENING_STARTS:%H:%M}",
+        "plan.day_starts": f"{DAY_STARTS:%H:%M}",
+        "plan.next_stage": first.work.slug,
+        "plan.next_what": what(first.work),
+        "plan.next_when": f"{long_date(first.begins.date())}, {_clock(first)}",
+        "plan.next_two": first.work.people > 1,
+        "plan.two_text": listed([short_date(day) for day in two]),
+        "plan.table_text": date_span(table[0], table[-1]) if table else "",
     }
-
-
-def _date(day: dt.date) -> str:
-    return f"{WEEKDAYS[day.weekday()]}, {day.day} {MONTHS[day.month - 1]} {day.year}"
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from generator.bench.assembly import OnBench, TableTop
 from generator.bench.plan import BenchPlan
 from generator.board.body import Body
-from generator.build.timeline import Evening
+from generator.build.planks import PlankPlan
+from generator.build.timeline import Sitting
 from generator.figures import Kind
 from generator.inputs.board import Spread
 from generator.inputs.site import Inputs
@@ -31,7 +32,12 @@ class Facts:
     board: OnBench
     table: TableTop
     plan: BenchPlan
-    evenings: tuple[Evening, ...]
+    evenings: tuple[Sitting, ...]
+    planks: PlankPlan
+
+    def usual(self, key: str) -> float:
+        """A fact of common practice by its key."""
+        return next(row.value for row in self.inputs.practice if row.key == key)
 
     @property
     def rocker_kind(self) -> Kind:

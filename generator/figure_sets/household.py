@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from generator.figure_sets.facts import TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
 
@@ -53,11 +55,23 @@ def add_household(book: FigureBook, facts: Facts) -> None:
     )
     book.rows["clamps"] = tuple({"name": c.name, "count": c.count} for c in builder.clamps)
     book.rows["own_weights"] = tuple({"name": w.name, "count": w.count} for w in builder.weights)
-    have = set(builder.tools)
-    book.rows["tools"] = tuple(
-        {"name": tool.name, "have": tool.name in have, "for_what": tool.use, "substitute": tool.substitute}
-        for tool in facts.inputs.tools
-    )
+    book.rows["tools"] = tuple(_tools(facts))
+
+
+def _tools(facts: Facts) -> Iterator[dict[str, object]]:
+    """Every tool, and whether it is still needed: no other that does the same is there or was named before."""
+    have = set(facts.inputs.builder.tools)
+    served = {tool.use for tool in facts.inputs.tools if tool.name in have}
+    for tool in facts.inputs.tools:
+        yield {
+            "name": tool.name,
+            "stage": tool.stage,
+            "have": tool.name in have,
+            "needed": tool.use not in served,
+            "for_what": tool.use,
+            "substitute": tool.substitute,
+        }
+        served.add(tool.use)
 
 
 def add_practice(book: FigureBook, facts: Facts) -> None:

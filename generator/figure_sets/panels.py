@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from generator.figure_sets.board import crowded_at_the_ends
 from generator.figure_sets.facts import TYPED_BOARD, Facts, stiffness_kind
+from generator.figure_sets.planks import kinds
 from generator.figures import FigureBook, Kind
 
 MAKER = Kind.MAKER
@@ -42,64 +45,69 @@ def add_panels(book: FigureBook, facts: Facts) -> None:
         how="The trace line at its widest.",
         kind=MAKER,
     )
+    laid = kinds(facts)
     book.add(
         "panel.planks",
-        blank.planks,
+        math.ceil(facts.planks.planks / 2),
         "",
         "planks for one panel",
-        how="Planks side by side for the width, times pieces end to end for the length.",
-        kind=MAKER,
+        how="Planks for both panels by two, rounded up.",
+        kind=laid,
     )
     book.add(
         "panel.planks_across",
         blank.planks_across,
         "",
-        "planks side by side in one panel",
-        how="The width that a panel needs by the width of a plank, rounded up.",
-        kind=MAKER,
+        "planks side by side in the bottom panel",
+        how="Of all choices that take the least wood, the one with the fewest rows.",
+        kind=laid,
     )
     book.add(
         "panel.planks_along",
         blank.planks_along,
         "",
-        "pieces end to end in one row",
-        how="The length that a panel needs by the length of a plank, rounded up.",
-        kind=MAKER,
+        "most pieces end to end in one row",
+        how="Whole planks, and one piece cut to length.",
+        kind=laid,
     )
-    book.add(
-        "panel.length",
-        max(blank.length_mm, blank.planks_along * panel.plank_length_mm),
-        "mm",
-        "length of a panel as glued up",
-        how="Whole planks end to end.",
-        kind=MAKER,
-    )
-    width = blank.planks_across * panel.plank_width_mm
-    book.add("panel.width", width, "mm", "width of a panel as glued up", how="Whole planks side by side.", kind=MAKER)
-    book.add(
-        "panel.spare_width",
-        width - blank.width_mm,
-        "mm",
-        "spare width of a panel",
-        how="Width as glued up less the width that is needed.",
-        kind=MAKER,
-    )
-    book.add(
-        "panel.glue_lines",
-        blank.planks_across - 1,
-        "",
-        "glue lines along a panel",
-        how="One between each two planks.",
-        kind=MAKER,
-    )
-    book.add(
-        "panel.glue_length",
-        (blank.planks_across - 1) * blank.length_mm,
-        "mm",
-        "glue lines of a panel, together",
-        how="Their number times the length that a panel needs.",
-        kind=MAKER,
-    )
+    for key, value, unit, label, how in (
+        (
+            "length",
+            blank.length_mm + blank.spare_length_mm,
+            "mm",
+            "length of a panel as glued up",
+            "At least so long; planks that are longer stick out at the ends.",
+        ),
+        (
+            "width",
+            blank.width_mm + blank.spare_width_mm,
+            "mm",
+            "width of a panel as glued up",
+            "The planks' widths, less what truing the edges takes at each glue line. Bottom panel.",
+        ),
+        (
+            "spare_width",
+            blank.spare_width_mm,
+            "mm",
+            "spare width of a panel",
+            "Width as glued up less the width that is needed. Bottom panel.",
+        ),
+        (
+            "glue_lines",
+            blank.planks_across - 1,
+            "",
+            "glue lines along a panel",
+            "One between each two planks. Bottom panel.",
+        ),
+        (
+            "glue_length",
+            (blank.planks_across - 1) * blank.length_mm,
+            "mm",
+            "glue lines of a panel, together",
+            "Their number times the length that a panel needs. Bottom panel.",
+        ),
+    ):
+        book.add(f"panel.{key}", value, unit, label, how=how, kind=laid)
     book.add(
         "panel.area",
         body.trace.area_mm2 / 1e6,
@@ -132,12 +140,7 @@ def add_panels(book: FigureBook, facts: Facts) -> None:
         high=panel.stiffness_mpa.high,
         step=100,
     )
-    book.rows["planks"] = tuple(
-        {"n": n + 1, "width_mm": panel.plank_width_mm, "from_mm": n * panel.plank_width_mm}
-        for n in range(blank.planks_across)
-    )
     book.said["panel.timber"] = facts.inputs.species.name
-    book.said["planks_joined"] = blank.planks_along > 1
     _add_species(book, facts)
 
 

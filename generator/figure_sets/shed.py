@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.figures import FigureBook, Kind
 from generator.inputs.builder import Builder
-from generator.timber.moisture import RANGE_PCT, equilibrium_moisture_pct
+from generator.timber.moisture import within_range
 
 TYPED = "As typed into the builder's file."
 LABEL = "As the glue's label says; typed into the builder's file."
@@ -24,11 +24,9 @@ def add_builder(book: FigureBook, builder: Builder) -> None:
 
 def add_moisture(book: FigureBook, builder: Builder) -> None:
     """What the planks settle at in this shed, where the published equation holds."""
-    low, high = RANGE_PCT
-    humidity_pct = min(max(builder.shed.humidity_pct, low), high)
     book.add(
         "panel.moisture",
-        equilibrium_moisture_pct(temperature_c=builder.shed.temperature_c, humidity_pct=humidity_pct),
+        within_range(temperature_c=builder.shed.temperature_c, humidity_pct=builder.shed.humidity_pct),
         "%",
         "moisture that your planks settle at in the shed",
         how="Equilibrium moisture content of wood at your shed's temperature and humidity, in % of its dry mass.",

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.figures import Figures
-from generator.guide.environment import page_environment
+from generator.guide.environment import NUMBERS, page_environment
 from generator.guide.numbers import number_groups
 from generator.guide.stages import STAGES, Stage
+from generator.guide.terms import PAGE, with_terms
 from generator.guide.words import Typed, safe_text
 
 MARKDOWN_EXTENSIONS: tuple[str, ...] = ("attr_list", "md_in_html", "tables", "toc")
@@ -20,6 +21,8 @@ MARKDOWN_EXTENSION_CONFIGS: dict[str, dict[str, Any]] = {
 }
 """What the page texts are written for; the site must turn Markdown into HTML with these and no others."""
 
+WITHOUT_TERMS = frozenset({PAGE, NUMBERS})
+"""Pages whose words are not linked to the glossary: itself, and the list of all numbers."""
 BOTTOM = ("panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
 TOP = ("inside", "top-deck", "rails", "shaping", "fin", "seal", "water")
 NAV = (
@@ -90,7 +93,8 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
         text = environment.get_template(f"pages/{stage.slug}.md").render(
             here=_facts(stage), following=_facts(following) if following else None
         )
-        return Page(file=stage.file, title=stage.title, markdown=_tidy(text), slug=stage.slug)
+        told = text if stage.file in WITHOUT_TERMS else with_terms(text)
+        return Page(file=stage.file, title=stage.title, markdown=_tidy(told), slug=stage.slug)
 
     pages = tuple(page(number, stage) for number, stage in enumerate(STAGES))
     title = safe_text(f"{figures.said['builder.name']}: {figures.said['board.name']}")

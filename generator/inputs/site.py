@@ -20,7 +20,7 @@ from generator.inputs.maker_checks import maker_faults
 from generator.inputs.read import MOST_BYTES, Document, read_document
 from generator.inputs.rocker_rules import RockerRules, read_rocker_rules
 from generator.inputs.tables import MOST_BYTES as MOST_TABLE_BYTES
-from generator.inputs.tables import PracticeRow, R, Species, Tool, read_table
+from generator.inputs.tables import PracticeRow, R, Species, Tool, read_table, tool_faults
 
 P = TypeVar("P", bound=Part)
 T = TypeVar("T")
@@ -134,6 +134,16 @@ def read_site(folder: Path) -> Site:
     return Site(_all_there(maker), MappingProxyType(good), builder_slugs(folder))
 
 
+def read_timbers(folder: Path) -> tuple[Species, ...]:
+    """The table of timbers alone.
+
+    Raises:
+        BadInput: it is not there or has faults.
+    """
+    name = "timber.csv"
+    return read_table(_bytes_of(folder, name, MOST_TABLE_BYTES), name, Species)
+
+
 def read_builder(folder: Path, slug: str) -> Inputs:
     """Everything for the guide of one builder.
 
@@ -157,6 +167,7 @@ def read_builder(folder: Path, slug: str) -> Inputs:
     if builder:
         seen = board.sound if board else None
         reading.faults += builder_faults(builder, seen, board_slugs=slugs, tools=tools, rules=rules)
+    reading.faults += tool_faults(tools or ())
     if reading.faults or rules is None:
         raise BadInput(reading.faults)
     good = _all_there(maker), _all_there(board), _all_there(builder)

@@ -5,12 +5,13 @@ from __future__ import annotations
 import csv
 import io
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields
 from typing import Any, NoReturn, TypeVar
 
 from generator.inputs.fault import BadInput, Fault, shown
-from generator.inputs.fields import bad_character
+from generator.inputs.fields import bad_character, nearest_name
+from generator.inputs.stages import BUILD_STAGES
 
 MOST_BYTES = 256 * 1024
 
@@ -58,9 +59,10 @@ class PracticeRow:
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """One tool: what it is for here, and what a household has instead."""
+    """One tool: the stage that first needs it, what it is for here, and what a household has instead."""
 
     name: str
+    stage: str
     use: str
     substitute: str
 
@@ -80,6 +82,16 @@ class RockerRule:
     nose_mm: float
     flat_pct: float
     why: str
+
+
+def tool_faults(tools: Iterable[Tool]) -> Iterator[Fault]:
+    """A fault for each tool whose stage is none of the guide's."""
+    for tool in tools:
+        if tool.stage not in BUILD_STAGES:
+            nearest = nearest_name(tool.stage, BUILD_STAGES)
+            yield Fault(
+                "household.csv", f"the stage of {shown(tool.name)}", shown(tool.stage), ", ".join(BUILD_STAGES), nearest
+            )
 
 
 R = TypeVar("R", bound=Species | PracticeRow | Tool | RockerRule)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from generator.figures import Kind
 from generator.inputs.tables import Species
@@ -38,11 +38,15 @@ class Typed:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """The value with its range, in the sum's unit; without a range of its own, low and high are the value."""
+    """The value with its range, in the sum's unit; without a range of its own, low and high are the value.
+
+    `kind` is None where it is the sum's own; an answer that rests on something less certain says so.
+    """
 
     value: float
     low: float
     high: float
+    kind: Kind | None = field(default=None, kw_only=True)
 
     @classmethod
     def exact(cls, value: float) -> Answer:

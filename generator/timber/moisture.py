@@ -29,3 +29,11 @@ def equilibrium_moisture_pct(*, temperature_c: float, humidity_pct: float) -> fl
     k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
     kh = k * humidity_pct / 100
     return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))
+
+
+def within_range(*, temperature_c: float, humidity_pct: float) -> float:
+    """As `equilibrium_moisture_pct`, with what lies beyond the table's range taken at its edge."""
+    return equilibrium_moisture_pct(
+        temperature_c=min(max(temperature_c, RANGE_C[0]), RANGE_C[1]),
+        humidity_pct=min(max(humidity_pct, RANGE_PCT[0]), RANGE_PCT[1]),
+    )

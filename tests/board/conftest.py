@@ -36,6 +36,19 @@ FIELDS: dict[str, Any] = {
         "timber": "Paulownia", "thickness_mm": 6.0, "density_kg_m3": 300.0, "plank_width_mm": 110.0,
         "plank_length_mm": 1250.0, "stiffness_mpa": {"value": 4500, "low": 3500, "high": 5500},
     },
+    "rails": {"built": "strips", "layer_mm": 10.0, "density_kg_m3": 320.0},
+    "blocks": [
+        {"holds": word, "from_tail_mm": at, "length_mm": long, "width_mm": wide, "density_kg_m3": 450.0}
+        for word, at, long, wide in (
+            ("tail", 0, 100, 120), ("leash plug", 105, 80, 100), ("fin", 195, 200, 60), ("vent", 1680, 70, 60),
+            ("nose", 2190, 110, 120),
+        )
+    ],
+    "fittings": {
+        "fin": {"from_tail_mm": 210, "base_mm": 160, "depth_mm": 180, "mass_kg": 0.3},
+        "leash_plug": {"from_tail_mm": 145, "hole_mm": 28, "mass_kg": 0.03},
+        "vent": {"from_tail_mm": 1715, "hole_mm": 10, "mass_kg": 0.02},
+    },
     "trace_margin": {"sides_mm": 12.0, "tips_mm": 30.0},
     "rocker": [(0, 58), (300, 23), (600, 7), (1000, 0), (1500, 10), (2000, 54), (2300, 118)],
 }  # fmt: skip

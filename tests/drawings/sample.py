@@ -91,7 +91,11 @@ class Filler:
 def sample(**changes):
     """Figures of an invented board, whole enough for every drawing."""
     fill = Filler(Sample(**changes))
-    for part in (_board, _rockers, _panel, _frame, _bench, _weights, _clamps, _curves, _words):
+    parts = (
+        _board, _rockers, _panel, _frame, _checks, _bench, _weights, _clamps, _curves, _plan, _words,
+        _afloat, _rim, _fin, _inside,
+    )  # fmt: skip
+    for part in parts:
         part(fill, fill.sample)
     return fill.book.close()
 
@@ -130,13 +134,34 @@ def _traits(fill, s, key, curve):
 def _panel(fill, s):
     width = 2 * float(s.frame.max() + MARGIN) + 10
     blank = s.length_mm + 75
-    plank = blank / s.planks_along * (1.2 if s.planks_along > 1 else 1)
-    fill.put(panel__thickness=6, panel__blank_length=blank, panel__width=width, panel__plank_length=plank)
-    fill.put(panel__plank_width=width / s.planks)
-    fill.put("", panel__planks_along=s.planks_along, panel__glue_lines=s.planks - 1)
-    fill.book.rows["planks"] = tuple(
-        {"n": n + 1, "width_mm": width / s.planks, "from_mm": n * width / s.planks} for n in range(s.planks)
-    )
+    joined = s.planks_along > 1
+    past = 60 if joined else 0
+    fill.put(panel__thickness=6, panel__blank_length=blank, panel__width=width)
+    fill.book.said["panel.alike"] = s.planks % 2 == 0
+    for name, key, shift in (("bottom", "planks", 0), ("top", "planks_top", 1)):
+        count = s.planks + shift
+        each = width / count
+        fill.one(f"panel.{name}.width", width)
+        fill.one(f"panel.{name}.glue_lines", count - 1, "")
+        rows = []
+        for n in range(count):
+            tail, joint = n % 2 == 0, 0.3 * blank if n % 2 == 0 else 0.7 * blank
+            rows.append(
+                {
+                    "n": n + 1,
+                    "width_mm": each,
+                    "from_mm": n * each,
+                    "start_mm": 0 if tail else -past,
+                    "end_mm": blank + past if tail else blank,
+                    "joints_mm": (joint,) if joined else (),
+                }
+            )
+            fill.one(f"panel.{name}.row.{n + 1}.width", each)
+        fill.book.rows[key] = tuple(rows)
+        fill.book.rows[f"panel_{name}"] = tuple({"n": n + 1, "key": f"panel.{name}.row.{n + 1}"} for n in range(count))
+    fill.put("kg/m", panel__press__buckles=42, panel__press__joint=1.2)
+    fill.put(panel__cup=9.5)
+    fill.put("%", panel__cup_for=1)
 
 
 def _frame(fill, s):
@@ -150,6 +175,29 @@ def _frame(fill, s):
         fill.one(f"frame.rib.{n}.depth_centre", float(np.interp(at, s.x, s.depth)))
         fill.one(f"frame.rib.{n}.depth_edge", 15 + 15 * math.sin(math.pi * at / s.length_mm))
     fill.book.rows["ribs"] = tuple({"n": n, "key": f"frame.rib.{n}"} for n in range(1, s.ribs + 1))
+
+
+def _checks(fill, s):
+    """Diagonals, the stretches of the cut, the boards that bridge ribs."""
+    first, second = max(1, s.ribs // 4), max(2, s.ribs - s.ribs // 4)
+    fill.book.said |= {
+        "diagonal_first": first,
+        "diagonal_second": second,
+        "cut.way": "battens" if s.clamps else "usual",
+    }
+    fill.put(frame__diagonal=1140, frame__diagonal_limit=3.5)
+    widest, rows = 0.52 * s.length_mm, []
+    for n, (start, end, tip) in enumerate(((1, 0.3, ""), (0.3, 0, "tail"), (1, 1.6, ""), (1.6, 2, "nose")), 1):
+        for part, place in (("from", start), ("to", end)):
+            at = widest * place if place <= 1 else widest + (s.length_mm - widest) * (place - 1)
+            fill.one(f"cut.stretch.{n}.{part}", at)
+        rows.append({"n": n, "key": f"cut.stretch.{n}", "tip": tip, "way": "tail" if n < 3 else "nose"})
+    fill.book.rows["cut_stretches"] = tuple(rows)
+    fill.one("press.need", 21.5, "kg")
+    pairs = [(n, n + 1) for n in range(1, s.ribs, 2)] + ([(s.ribs - 1, s.ribs)] if s.ribs % 2 else [])
+    fill.book.rows["press_boards"] = tuple(
+        {"n": n, "key": f"press.board.{n}", "first": a, "second": b} for n, (a, b) in enumerate(pairs, 1)
+    )
 
 
 def _bench(fill, s):
@@ -249,7 +297,119 @@ def _half_of(shape, at):
     return 0.0 if cut.is_empty else float(cut.bounds[3])
 
 
+def _plan(fill, s):
+    """A short plan, or one of many months; the crowded one lacks dates at its end."""
+    names = ("Getting ready", "Panels", "Trace and cut", "Bottom glue", "Fin and plugs", "Water")
+    pace = 3 if s.supports < 8 else 40
+    rows = []
+    for n, name in enumerate(names):
+        dated = s.supports < 8 or name != "Water"
+        row = {"stage": name, "short": name, "done": n == 0 and s.planks > 1, "here": n == 1, "dated": dated}
+        day = n * pace
+        rows.append(row | {"dates": "Mon 1 to Tue 2 March", "days": (day, day + 1), "waits": ((day + 1, day + pace),)})
+    fill.book.rows["plan"] = tuple(rows)
+    starts = range(0, len(names) * pace, 30)
+    fill.book.rows["plan_months"] = tuple({"day": day, "name": "May"} for day in starts)
+
+
+def _afloat(fill, s):
+    groups = ("two panels", "rails", "frame", "foam", "blocks", "fin, leash plug and vent", "finish", "glue")
+    for n, name in enumerate((*groups, "sanded off")):
+        kg = 3.6 / (n + 1) if name in groups else -0.2
+        fill.one(f"weight.group_{n}", kg, "kg", low=0.9 * kg, high=1.2 * kg if kg > 0 else 0)
+    fill.book.rows["weight_groups"] = tuple(
+        {"key": f"weight.group_{n}", "slug": name, "name": name} for n, name in enumerate((*groups, "sanded off"))
+    )
+    fill.one("weight.finished", 7.6, "kg")
+    fill.put(float__depth=108, float__lie_at=0.48 * s.length_mm, float__body_thickness=120)
+    fill.draw("float.bottom", s.x, s.wanted)
+    fill.draw("float.deck", s.x, s.wanted + s.depth + 12)
+    fill.book.said["float.sinks"] = not s.clamps
+
+
+def _inside(fill, s):
+    """Bays with foam or bare, blocks, and the way of the air."""
+    pitch = s.length_mm / (s.ribs + 1)
+    fill.put(air__hole=8, air__hole_up=12, air__hole_aside=20, foam__at_rib=10)
+    fill.put(air__vent_from_tail=0.7 * s.length_mm, air__vent_from_centre=36)
+    fill.put("kPa", air__car_kpa=14.2, air__flight_kpa=26.1)
+    fill.book.said["air.vent_side"] = "right" if s.crossbars else "left"
+    blocks = []
+    vent, nose = 0.7 * s.length_mm - 35, s.length_mm - 100
+    places = (("tail", 0, 90), ("leash plug", 110, 80), ("fin", 200, 190), ("vent", vent, 70), ("nose", nose, 100))
+    for name, start, length in places:
+        key = f"block.{name.replace(' ', '_')}"
+        fill.one(f"{key}.from_tail", start)
+        fill.one(f"{key}.to", start + length)
+        fill.one(f"{key}.length", length)
+        fill.one(f"{key}.depth", 36.8)
+        fill.one(f"{key}.piece.tail", 28.6)
+        fill.one(f"{key}.piece.nose", 36.8)
+        place = (start, start + length, 6, 66) if name == "vent" else (start, start + length, 3, 60)
+        sides = (fill.book.said["air.vent_side"],) if name == "vent" else ("left", "right")
+        blocks.append(
+            {
+                "key": key,
+                "name": f"{name} block",
+                "pieces": ({"key": f"{key}.piece"},),
+                "places": tuple((side, *place) for side in sides),
+            }
+        )
+    fill.book.rows["blocks"] = tuple(blocks)
+    fill.book.rows["bays"] = tuple(
+        {
+            "n": n,
+            "sides": ("left and right", "left", "right")[n % 3],
+            "count": 2 if n % 3 == 0 else 1,
+            "block": ((n - 0.9) * pitch, (n - 0.1) * pitch, 40, 120) if s.clamps and 3 <= n < s.ribs - 1 else (),
+        }
+        for n in range(1, s.ribs + 2)
+    )
+    fill.book.rows["air_holes"] = tuple({"n": n, "aside_mm": 62 if n == 1 else 20} for n in range(1, s.ribs + 1))
+
+
+def _rim(fill, s):
+    """Crown, rails and what shaping marks."""
+    rib = max(1, s.ribs // 3)
+    fill.put(crown__drop=9.5, crown__radius=1908, top__clamp_opening=65)
+    fill.put("", crown__worst_rib=rib)
+    none = s.rail_mm == 0
+    fill.put(rail__side_middle=55.7)
+    fill.put("°", rail__bevel_most=6.6)
+    if not none:
+        fill.put(rail__layer_thickness=s.rail_mm / (6 if s.long_names else 3))
+    fill.book.rows["rail_layers"] = tuple({"n": n} for n in range(1, 1 if none else 7 if s.long_names else 4))
+    for n in range(1, s.ribs + 1):
+        fill.one(f"rail.rib.{n}.bevel", 4 + 0.3 * n, "°")
+    fill.book.rows["rail_bevels"] = tuple({"n": n, "key": f"rail.rib.{n}"} for n in range(1, s.ribs + 1))
+    fill.put(shape__batten=600, shape__gap=0.5)
+    wide, high = (1.5, 1.5) if none else (30.0, 26.0)
+    for part, share, of in (
+        ("width", 1, wide), ("height", 1, high), ("first_in", 0.586, wide), ("first_down", 0.586, high),
+        ("second_on_flat", 0.152, math.hypot(wide, high)), ("second_in", 0.801, wide), ("second_down", 0.801, high),
+    ):  # fmt: skip
+        fill.one(f"shape.round.2.{part}", share * of)
+    fill.book.said.update({"rail.none": none, "crown.flat": none})
+
+
+def _fin(fill, s):
+    """Fin and leash plug in their blocks."""
+    fill.put(fin__rear=230, fin__front=390, fin__left=6)
+    side = "centre" if s.rail_mm == 0 else "left" if s.long_names else "right"
+    fill.put(fin__leash__from_tail=150, fin__leash__from_centre=0 if side == "centre" else 24, fin__leash__hole=28)
+    fill.put(fin__leash__block_depth=25.4, fin__leash__stop=25.4)
+    blocks = (("tail", 0, 100, 0, 60), ("leash plug", 112, 192, 0, 50), ("fin", 212, 410, 0, 30),
+              ("vent", 1400, 1470, 36, 30))  # fmt: skip
+    fill.book.rows["fin_blocks"] = tuple(
+        {"name": name, "from_mm": a, "to_mm": b, "low_mm": c - half, "high_mm": c + half}
+        for name, a, b, c, half in blocks
+    )
+    fill.book.said["fin.leash_side"] = side
+
+
 def _words(fill, s):
+    fill.put(practice__bead_width=3)
+    fill.book.add("glue.bead_per_metre", 4.5, "ml/m", "m", how="i", kind=Kind.ASSUMED, low=1.95, high=7.05, step=0.05)
     fill.book.said.update(
         {
             "units": s.units,

@@ -5,8 +5,8 @@ import re
 import pytest
 from guide_sample import PRACTICE, ROOT, SOURCES
 
+from generator.build.works import GOES
 from generator.drawings import DRAWINGS
-from generator.guide.stages import BUILD_STAGES
 from generator.inputs.tables import PracticeRow, read_table
 
 KEPT = ROOT / "tests" / "guide" / "kept_ids.txt"
@@ -77,7 +77,7 @@ def test_every_drawing_is_shown_and_every_shown_drawing_exists():
 def test_every_fact_of_practice_is_used_and_no_other_is_asked_for():
     listed = {row.key for row in read_table(PRACTICE, "practice.csv", PracticeRow)}
     asked = {key for text in SOURCES.values() for key in re.findall(r'"(practice\.[a-z0-9_.]+)"', text)}
-    hands_on = {f"practice.hands_on.{stage.slug}" for stage in BUILD_STAGES if not stage.later}
+    hands_on = {f"practice.hands_on.{go}" for goes in GOES.values() for go in goes}
     assert listed == asked | hands_on
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from generator.inputs.fault import BadInput
-from generator.inputs.tables import PracticeRow, Species, Tool, read_table
+from generator.inputs.tables import PracticeRow, Species, Tool, read_table, tool_faults
 
 HEADER = "key,value,unit,label,how,source\n"
 
@@ -36,6 +36,15 @@ def test_every_tool_has_a_use_and_a_substitute(data):
     rows = read_table((data / "household.csv").read_bytes(), "household.csv", Tool)
     assert all(row.use and row.substitute for row in rows)
     assert len({row.name for row in rows}) == len(rows) > 15
+    assert list(tool_faults(rows)) == []
+
+
+def test_a_tool_of_no_stage_is_a_fault_with_the_nearest_stage():
+    faults = list(tool_faults([Tool("rasp", "shaping", "u", "s"), Tool("saw", "shapng", "u", "s")]))
+    assert [str(fault) for fault in faults] == [
+        "household.csv: the stage of saw is shapng; allowed: ready, panels, frame, keying, trace, bench, rocker, "
+        "clamp, glue, inside, top-deck, rails, shaping, fin, seal, water; try shaping"
+    ]
 
 
 def test_every_fact_of_practice_says_how_and_where_from(data):

@@ -31,8 +31,10 @@ def test_every_cell_of_the_table_is_met():
         assert got == pytest.approx(printed, abs=0.06)
 
 
-@pytest.mark.parametrize(("temperature_c", "humidity_pct", "expected"), [(20, 50, 9.27), (20, 65, 12.00)])
-def test_two_derived_points_of_the_equation(temperature_c, humidity_pct, expected):
+@pytest.mark.parametrize(
+    ("temperature_c", "humidity_pct", "expected"), [(20, 50, 9.27), (20, 65, 12.00), (28, 75, 14.09)]
+)
+def test_three_derived_points_of_the_equation(temperature_c, humidity_pct, expected):
     assert equilibrium_moisture_pct(temperature_c=temperature_c, humidity_pct=humidity_pct) == pytest.approx(
         expected, abs=0.005
     )
