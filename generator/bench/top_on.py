@@ -203,8 +203,9 @@ def _programme(state: TopOn, press_mm: Sequence[float], *, worst_mm: float | Non
     Least worst distance if `worst_mm` is None, else least press within it.
     """
     beam, on, x = state.beam, state.on, state.x_mm
-    touch, press = np.asarray(on.touch_x_mm), np.asarray(press_mm, dtype=np.float64)
-    n, p, length = touch.size, press.size, beam.length_mm
+    length = beam.length_mm
+    touch, press = np.clip(on.touch_x_mm, 0.0, length), np.asarray(press_mm, dtype=np.float64)
+    n, p = touch.size, press.size
     cols = columns(beam, np.concatenate([touch, press]))
     loads, push = cols.heights(np.concatenate([x, touch]))
     sign = np.concatenate([np.ones(n), -np.ones(p)])

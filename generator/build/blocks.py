@@ -89,9 +89,9 @@ class AirHole:
 
 
 def solid_blocks(body: Body) -> tuple[SolidBlock, ...]:
-    """All blocks, from the tail."""
+    """All blocks of which something lies inside the frame, from the tail."""
     blocks = [_block(body, at) for at in range(len(body.board.blocks))]
-    return tuple(sorted(blocks, key=lambda block: block.from_tail_mm))
+    return tuple(sorted((block for block in blocks if block.pieces), key=lambda block: block.from_tail_mm))
 
 
 def _block(body: Body, at: int) -> SolidBlock:

@@ -18,7 +18,7 @@ from generator.inputs.board import Spread
 from generator.inputs.builder import Foam, FoamKind
 from generator.quantities import GRAVITY_M_S2
 from generator.timber.across import STIFFNESS_SHARE
-from generator.timber.by_density import gravity, tension_across_mpa
+from generator.timber.across import strength_mpa as strength_across
 
 End = Literal["low", "value", "high"]
 Range = tuple[float, float, float]
@@ -120,11 +120,15 @@ def knee(body_mass_kg: float) -> Tread:
     return Tread(HEEL_SHARE[1] * body_mass_kg * GRAVITY_M_S2, KNEE_MM)
 
 
-def panel_wood(stiffness: Spread, end: End = "value") -> Wood:
-    """The panel's timber, with what is assumed of it across the grain and in shear."""
+def panel_wood(stiffness: Spread, end: End = "value", *, across_share: Range = STIFFNESS_SHARE) -> Wood:
+    """The panel's timber, with what is assumed of it across the grain and in shear.
+
+    Args:
+        across_share: Stiffness across the grain over that along it, low, usual, high: `timber.across.stiffness_share`.
+    """
     at = ("low", "value", "high").index(end)
     along = float(getattr(stiffness, end))
-    return Wood(along, STIFFNESS_SHARE[at] * along, SHEAR[at] * along, POISSON)
+    return Wood(along, across_share[at] * along, SHEAR[at] * along, POISSON)
 
 
 def foam_crush_mpa(kind: FoamKind, density_kg_m3: float) -> Range:
@@ -136,7 +140,7 @@ def foam_crush_mpa(kind: FoamKind, density_kg_m3: float) -> Range:
 
 def held(
     stiffness: Spread, *, thickness_mm: float, free: Area, tread: Tread, foam: Foam | None = None,
-    place: Area | None = None, depth_mm: float = 0.0,
+    place: Area | None = None, depth_mm: float = 0.0, across_share: Range = STIFFNESS_SHARE,
 ) -> Held:  # fmt: skip
     """How one bay's panel bears a tread in its middle, with foam in `place` or without.
 
@@ -146,7 +150,8 @@ def held(
     """
 
     def dent(end: End, edges: Edges) -> Dent:
-        pane = Pane(free.length_mm, free.width_mm, thickness_mm, panel_wood(stiffness, end), edges)
+        wood = panel_wood(stiffness, end, across_share=across_share)
+        pane = Pane(free.length_mm, free.width_mm, thickness_mm, wood, edges)
         patch = tread.patch(thickness_mm)
         if foam is None or place is None:
             return pressed(pane, load_n=tread.load_n, patch=patch)
@@ -166,16 +171,25 @@ def held(
 
 def strength_across_mpa(body: Body, table_mpa: float | None) -> float:
     """Tension strength of the panel across its grain: its table's, or else what its density lets expect."""
-    return tension_across_mpa(gravity(body.board.panel.density_kg_m3)) if table_mpa is None else table_mpa
+    return strength_across(table_mpa, density_kg_m3=body.board.panel.density_kg_m3)
 
 
 @lru_cache(maxsize=4)
-def brace(body: Body, foam: Foam | None, *, tread: Tread, strength_mpa: float | None = None) -> tuple[Braced, ...]:
+def brace(
+    body: Body,
+    foam: Foam | None,
+    *,
+    tread: Tread,
+    strength_mpa: float | None = None,
+    across_share: Range = STIFFNESS_SHARE,
+) -> tuple[Braced, ...]:
     """Every bay wide enough to tread in, from the tail, left before right.
 
     Args:
         strength_mpa: Tension strength of the panel's timber across the grain, None where its table gives none.
+        across_share: As `panel_wood`.
     """
+    allowed = strength_across_mpa(body, strength_mpa) / SAFETY
     found: list[Braced] = []
     for bay in bays(body):
         if bay.free is None:
@@ -184,14 +198,14 @@ def brace(body: Body, foam: Foam | None, *, tread: Tread, strength_mpa: float | 
         found.append(
             Braced(bay, twin.free, twin.bare, twin.needs_foam, twin.block, twin.after)
             if twin
-            else _braced(body, bay, bay.free, foam, tread, strength_across_mpa(body, strength_mpa) / SAFETY)
+            else _braced(body, bay, bay.free, foam, tread, allowed, across_share)
         )
     return tuple(found)
 
 
-def _braced(body: Body, bay: Bay, free: Area, foam: Foam | None, tread: Tread, allowed: float) -> Braced:
+def _braced(body: Body, bay: Bay, free: Area, foam: Foam | None, tread: Tread, allowed: float, share: Range) -> Braced:
     panel, thick = body.board.panel.stiffness_mpa, body.panel_mm
-    bare = held(panel, thickness_mm=thick, free=free, tread=tread)
+    bare = held(panel, thickness_mm=thick, free=free, tread=tread, across_share=share)
     needs = not bare.passes(allowed)
     if foam is None or not needs:
         return Braced(bay, free, bare, needs, None, None)
@@ -199,7 +213,10 @@ def _braced(body: Body, bay: Bay, free: Area, foam: Foam | None, tread: Tread, a
     for place in foam_places(body, free):
         depth = float(inside_depth_mm(body, *place.middle_mm))
         block = cut_block(body, place, foam)
-        after = held(panel, thickness_mm=thick, free=free, tread=tread, foam=foam, place=place, depth_mm=depth)
+        after = held(
+            panel, thickness_mm=thick, free=free, tread=tread, foam=foam, place=place, depth_mm=depth,
+            across_share=share,
+        )  # fmt: skip
         if after.passes(allowed):
             break
     return Braced(bay, free, bare, needs, block, after)
@@ -232,24 +249,20 @@ def cut_block(body: Body, place: Area, foam: Foam) -> FoamBlock:
     return FoamBlock(place, deepest, float(np.min(depths)), layers, volume, volume * foam.density_kg_m3 * 1e-9)
 
 
-def foam_part(
-    body: Body, foam: Foam | None, *, body_mass_kg: float = 75.0, strength_mpa: float | None = None
-) -> PartMass | None:
-    """Mass of all foam and where it lies; None without foam, or where no bay needs any. Density counts to a tenth."""
-    if foam is None:
-        return None
-    return mass_of(brace(body, foam, tread=heel(body_mass_kg), strength_mpa=strength_mpa))
-
-
 def mass_of(braced: Sequence[Braced]) -> PartMass | None:
-    """All blocks of foam on the scales together."""
-    blocks = [one.block for one in braced if one.block is not None]
+    """All blocks of foam on the scales together, density to a tenth; None where there are none."""
+    blocks = foam_blocks(braced)
     if not blocks:
         return None
     kg = sum(block.kg for block in blocks)
     return PartMass("foam", kg, 0.9 * kg, 1.1 * kg, sum(block.kg * block.place.middle_mm[0] for block in blocks) / kg)
 
 
+def foam_blocks(braced: Sequence[Braced]) -> tuple[FoamBlock, ...]:
+    """All blocks of foam, from the tail."""
+    return tuple(one.block for one in braced if one.block is not None)
+
+
 def foam_mm3(braced: Sequence[Braced]) -> float:
     """Volume of all blocks of foam."""
-    return sum(one.block.volume_mm3 for one in braced if one.block is not None)
+    return sum(block.volume_mm3 for block in foam_blocks(braced))

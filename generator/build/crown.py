@@ -183,6 +183,11 @@ def worst_of(places: tuple[Rolled, ...]) -> Rolled:
     return max(places, key=lambda place: place.strain)
 
 
+def deck_verdict(body: Body, across: AcrossGrain) -> Verdict:
+    """How the top panel goes over its tightest rib; the gap left at the rim is no part of it."""
+    return verdict_of(worst_of(rolled(body, across, gap_mm=FLAT_MM)).strain, across)
+
+
 def wrap_extra_mm(*, half_width_mm: float, drop_mm: float) -> float:
     """How much longer the way over the crown is than straight across, both halves: arc less chord.
 

@@ -88,6 +88,19 @@ def label_times(glue: Glue, *, temperature_c: float) -> LabelTimes:
     )
 
 
+def label_ends(glue: Glue, *, temperature_c: float) -> tuple[LabelTimes, LabelTimes]:
+    """The shortest and the longest that `label_times` may really be: the label's own columns on both sides.
+
+    The same twice where nothing lies between columns: at a column, outside them, or on a label with one.
+    """
+    columns = sorted(_columns(glue), key=lambda column: column[0])
+    here = label_times(glue, temperature_c=temperature_c)
+    if not columns[0][0] < temperature_c < columns[-1][0]:
+        return here, here
+    cold, warm = (label_times(glue, temperature_c=at) for at, _ in (columns[0], columns[-1]))
+    return warm, cold
+
+
 def _up(time_min: float, step_min: float) -> float:
     return step_min * math.ceil(time_min / step_min - TINY)
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from generator.board.body import Body
+from generator.build.bracing import FoamBlock
 from generator.build.joints import bottom_joints
 from generator.build.rails import rail_layers, rim_height_mm, rim_of
 from generator.inputs.board import Block
@@ -17,6 +18,7 @@ STAGES = ("panels", "frame", "glue", "inside", "top-deck", "rails")
 
 SAMPLES = 61
 OVER_MM = 2.0  # common practice: how far a film goes over a narrow edge on each side, on the panel or as squeeze-out
+FOAM_LINES = 0.5  # common practice: share of foam's faces that lines of a glue from the bottle come to cover
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +37,21 @@ class Joint:
     from_tail_mm: float
 
 
-def glue_joints(body: Body, *, beads: bool) -> tuple[Joint, ...]:
+def glue_joints(body: Body, *, beads: bool, foam: Sequence[FoamBlock] = ()) -> tuple[Joint, ...]:
     """All joints of one board.
 
     Args:
         beads: Whether glue goes on as a bead: into every corner of the bottom after clamping, and as one line along
             the frame's top edges before the top panel is closed. Otherwise both get a film. Everything else is
             closed on a film either way: planks' edges, slots, rib ends, blocks and the layers of the rails.
+        foam: Blocks of foam, if any: glued to the bottom and layer on layer inside, and to the top panel with it. A
+            glue that goes on as a bead is run over them in lines, which come to cover `FOAM_LINES` of each face.
     """
-    return (*_panels(body), *_frame(body), *_bottom(body, beads), *_inside(body), *_top(body, beads), *_rails(body))
+    share = FOAM_LINES if beads else 1.0
+    return (
+        *_panels(body), *_frame(body), *_bottom(body, beads), *_blocks(body, "inside"), *_foam(foam, "inside", share),
+        *_top(body, beads), *_foam(foam, "top-deck", share), *_rails(body),
+    )  # fmt: skip
 
 
 def _panels(body: Body) -> Iterator[Joint]:
@@ -95,8 +103,14 @@ def _on_the_frame(body: Body, stage: str, lines: int, rim_lines: int) -> Iterato
         yield Joint(stage, name, length, film, count * length, at)
 
 
-def _inside(body: Body) -> Iterator[Joint]:
-    yield from _blocks(body, "inside")
+def _foam(foam: Sequence[FoamBlock], stage: str, share: float) -> Iterator[Joint]:
+    """Underside and between the layers inside, the upper face with the top panel."""
+    faces = [one.layers if stage == "inside" else 1 for one in foam]
+    areas = [n * one.place.area_mm2 for n, one in zip(faces, foam, strict=True)]
+    if whole := sum(areas):
+        length = sum(n * one.place.length_mm for n, one in zip(faces, foam, strict=True))
+        middle = sum(a * one.place.middle_mm[0] for a, one in zip(areas, foam, strict=True)) / whole
+        yield Joint(stage, "foam", length, share * whole, 0.0, middle)
 
 
 def _blocks(body: Body, stage: str) -> Iterator[Joint]:

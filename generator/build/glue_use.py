@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.board.body import Body
 from generator.build.amount import Amount
+from generator.build.bracing import FoamBlock
 from generator.build.glue_joints import STAGES, Joint, glue_joints
 from generator.build.part_mass import PartMass
 from generator.inputs.builder import Glue
@@ -28,7 +29,7 @@ class StageUse:
     """Glue of one stage as bought, waste included.
 
     `volume_ml` and `mass_kg` are None where the label does not say enough; `missing` names what it must say for the
-    volume: "spread rate", "density".
+    volume: "spread rate", "density". `foam` says that blocks of foam are among what is glued.
     """
 
     stage: str
@@ -38,6 +39,7 @@ class StageUse:
     volume_ml: Amount | None
     mass_kg: Amount | None
     missing: tuple[str, ...]
+    foam: bool = False
 
 
 def bead_section_mm2(*, bead_mm: float) -> Amount:
@@ -101,12 +103,14 @@ def stage_use(
     volume = None if missing else bead + film_kg.times(per_kg)
     unknown = (film and spread is None) or (beads and density is None)
     mass = None if unknown else film_kg + bead.times((density or 0.0) * 1e-6)
-    return StageUse(stage, length, film, beads, volume, mass, missing)
+    return StageUse(stage, length, film, beads, volume, mass, missing, any(joint.name == "foam" for joint in own))
 
 
-def all_stages(body: Body, glue: Glue, *, bead_mm: float = BEAD_MM, waste: Amount = WASTE) -> tuple[StageUse, ...]:
-    """Glue of every stage that glues something, in order."""
-    joints = glue_joints(body, beads=runs_beads(glue))
+def all_stages(
+    body: Body, glue: Glue, *, bead_mm: float = BEAD_MM, waste: Amount = WASTE, foam: Sequence[FoamBlock] = ()
+) -> tuple[StageUse, ...]:
+    """Glue of every stage that glues something, in order; `foam` are the blocks of foam between the panels."""
+    joints = glue_joints(body, beads=runs_beads(glue), foam=foam)
     used = [stage for stage in STAGES if any(joint.stage == stage for joint in joints)]
     return tuple(stage_use(stage, joints, glue, bead_mm=bead_mm, waste=waste) for stage in used)
 
@@ -122,7 +126,7 @@ def bottles(*, volume_ml: float, bottle_l: float) -> int:
     return math.ceil(volume_ml / (1000 * bottle_l) - 1e-9)
 
 
-def glue_parts(body: Body, glue: Glue) -> tuple[PartMass, ...]:
+def glue_parts(body: Body, glue: Glue, *, foam: Sequence[FoamBlock] = ()) -> tuple[PartMass, ...]:
     """The glue that stays in the finished board, dry, one part a stage.
 
     What dries away or is squeezed out and wiped off is left out, and so is the glue in panels and frame where those
@@ -132,7 +136,7 @@ def glue_parts(body: Body, glue: Glue) -> tuple[PartMass, ...]:
     density = Amount.exact(glue.density_kg_m3) if glue.density_kg_m3 else DENSITY_KG_M3
     spread = Amount.exact(glue.spread_g_m2) if glue.spread_g_m2 else SPREAD_G_M2
     weighed = {"panels": body.masses.panel_weighed, "frame": body.masses.frame_weighed}
-    joints = glue_joints(body, beads=runs_beads(glue))
+    joints = glue_joints(body, beads=runs_beads(glue), foam=foam)
     parts = []
     for stage in STAGES:
         own = [joint for joint in joints if joint.stage == stage]

@@ -8,24 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.quantities import GRAVITY_M_S2
-from generator.timber.movement import Range
 
-ACROSS_PER_ALONG = Range(0.081, 0.055, 0.183)
-"""Stiffness across the grain over that along it, flat-sawn to quarter-sawn. Wood Handbook, FPL-GTR-190 (2010), Table
-5-1: northern white-cedar E_T/E_L 0.081 and E_R/E_L 0.183 (seen in a text that quotes it); western redcedar E_T/E_L
-0.055 (from memory)."""
-BALSA_ACROSS_PER_ALONG = Range(0.03, 0.015, 0.046)
-"""The same of balsa, which is far softer across: E_T/E_L and E_R/E_L of Table 5-1, and between (from memory)."""
 GLUING_PRESSURE_MPA = 0.7
 """What handbooks ask for light woods: Wood Handbook, FPL-GTR-190 (2010), chapter 10 (from memory); glue makers say
 0.69 MPa (100 psi) and more for softwoods."""
 
 SAME_KG = 1e-9
-
-
-def across_per_along(botanical: str) -> Range:
-    """Stiffness of a timber across its grain over that along it."""
-    return BALSA_ACROSS_PER_ALONG if botanical == "Ochroma pyramidale" else ACROSS_PER_ALONG
 
 
 def buckling_force_n_mm(*, thickness_mm: float, width_mm: float, across_mpa: float) -> float:

@@ -134,6 +134,11 @@ class PlankPlan:
         return sum(use.buy for use in self.uses)
 
     @property
+    def joined(self) -> bool:
+        """Some row is made of pieces joined end to end."""
+        return any(panel.end_joints for panel in self.panels)
+
+    @property
     def alike(self) -> bool:
         """Both panels are laid from the same rows."""
         return [(r.width_mm, r.pieces_mm) for r in self.bottom.rows] == [

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.build.timeline import Sitting, Work
 
-HANDS_WET = frozenset({"cure", "coat", "hard", "dry"})
+HANDS_WET = frozenset({"cure", "clamp", "coat", "hard", "dry"})
 """Waits after works in which hands touch glue, sealer or finish."""
 DUSTY = frozenset(
     {"panels_scrape", "frame_fair", "keying", "trace_cut", "inside", "top_deck_read", "top_deck_key", "rails_trim"}

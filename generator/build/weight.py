@@ -51,13 +51,14 @@ def sheet_kg(*, area_m2: float, thickness_mm: float, density_kg_m3: float) -> fl
 def wood_parts(body: Body) -> tuple[PartMass, ...]:
     """Panels, frame, rails and blocks, and what sanding takes off again.
 
-    A weighed panel or frame has no range; the second panel is taken to weigh nearly the same.
+    A weighed panel or frame has no range; the second panel is taken to weigh nearly the same. A board whose panels
+    reach its edge has no rails.
     """
     under, over = bottom_panel(body), top_panel(body)
     return (
         *_panel_parts(body, under, over),
         *_frame_parts(body),
-        _rails_part(body),
+        *((_rails_part(body),) if body.board.rail_mm > 0 else ()),
         *(_by_density(block) for block in blocks(body)),
         _sanded(body, under, over),
     )
@@ -120,8 +121,17 @@ def _exact(name: str, kg: float, from_tail_mm: float) -> PartMass:
 
 
 def balance_mm(parts: Sequence[PartMass]) -> float:
-    """Where the parts together balance, from the tail tip."""
-    return sum(part.kg * part.from_tail_mm for part in parts) / sum(part.kg for part in parts)
+    """Where the parts together balance, from the tail tip; half-way between them if they weigh nothing.
+
+    Raises:
+        ValueError: there are no parts.
+    """
+    if not parts:
+        raise ValueError("a board has parts")
+    kg = sum(part.kg for part in parts)
+    if kg == 0:
+        return sum(part.from_tail_mm for part in parts) / len(parts)
+    return sum(part.kg * part.from_tail_mm for part in parts) / kg
 
 
 def all_together(parts: Sequence[PartMass], *, weighed_kg: float | None = None) -> Weight:

@@ -17,8 +17,8 @@ def foam_section(figures: Figures) -> str:
     sheet = Sheet(
         "foam-section",
         title="Foam in a bay",
-        words=f"Cut along the board across two ribs. The foam is level with the ribs under a straight stick and keeps "
-        f"{gap} clear of each rib. Foam that stands proud lifts the deck off; foam that lies low holds nothing up.",
+        words=f"Cut along the board through two ribs. The foam is level with the ribs under a straight stick and keeps "
+        f"{gap} clear of each rib. Foam higher than the ribs lifts the deck off; foam that lies low holds nothing up.",
     )
     sheet.note(EDGE, 18, "Cut along the board", "d-small d-bold")
     base = 62 + _DEEP

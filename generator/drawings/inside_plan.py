@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.drawings.lettering import SMALL, spread
+from generator.drawings.lettering import SMALL, spread, width
 from generator.drawings.marks import SPOT, spot
 from generator.drawings.pen import EDGE, WIDE, Point, Sheet
 from generator.drawings.read import value
@@ -118,9 +118,9 @@ def _names(sheet: Sheet, figures: Figures, per_mm: float, tail: float) -> None:
     labels = spread(places, [SMALL * 1.35] * len(rows), low=_TOP, high=tail + 10)
     frame = figures.curves["outline.frame"]
     for row, y, label in zip(rows, places, labels, strict=True):
-        reach = at(frame, (tail - y) / per_mm) * per_mm
-        sheet.line(((_MIDDLE + max(reach, 12) + 3, y), (WIDE - EDGE - 68, label)), "d-hair")
-        sheet.text(WIDE - EDGE, label + 0.36 * SMALL, str(row["name"]).removesuffix(" block"), anchor="end")
+        reach, name = at(frame, (tail - y) / per_mm) * per_mm, str(row["name"]).removesuffix(" block")
+        sheet.line(((_MIDDLE + max(reach, 12) + 3, y), (WIDE - EDGE - width(name) - 5, label)), "d-hair")
+        sheet.text(WIDE - EDGE, label + 0.36 * SMALL, name, anchor="end")
 
 
 def _legend(sheet: Sheet, y: float, *, foam: bool) -> float:

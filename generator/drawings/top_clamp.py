@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.drawings.marks import span
-from generator.drawings.pen import EDGE, WIDE, Sheet
+from generator.drawings.pen import EDGE, Sheet
 from generator.drawings.read import shown
 from generator.figures import Figures
 
@@ -45,7 +45,9 @@ def top_clamp(figures: Figures) -> str:
     sheet.box(_RIM - 14, pad_low, _RIM - 4, pad_low + 3, "d-steel")
     sheet.box(_RIM - 11, pad_low + 3, _RIM - 7, pad_low + 40, "d-steel")
     span(sheet, (bar + 18, pad_top), (bar + 18, pad_low))
-    sheet.note(bar + 26, (pad_top + pad_low) / 2 - 4, f"opens {opening} or more", room=WIDE - EDGE - bar - 26)
+    y = (pad_top + pad_low) / 2 - 10
+    for words in ("opens", opening, "or more"):
+        y = sheet.note(bar + 26, y, words)
     sheet.note(140, top - 26, "top panel", anchor="middle", room=100)
     sheet.text(150, (top + low) / 2 + 12, "rib", anchor="middle")
     sheet.text(_SPINE + 10, (top + low) / 2 + 12, "spine")

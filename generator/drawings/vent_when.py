@@ -20,7 +20,7 @@ def vent_when(figures: Figures) -> str:
         "while it cools in the shade before you go in",
         "while you seal it or mend it",
     )
-    shut = ("in the water, once the board is cool", "for the leak test, an hour at most")
+    shut = ("in the water, once the board is cool", "for the leak test, and only while it lasts")
     sheet = Sheet(
         "vent-when",
         title="When the vent is open",

@@ -12,6 +12,7 @@ from generator.bench.stack_list import Piece
 from generator.board.body import Body, make_body
 from generator.board.rocker import HeightAt, wanted_rocker
 from generator.board.section import calibrated
+from generator.build.crown import deck_verdict
 from generator.build.planks import PlankPlan, as_laid
 from generator.figure_sets.air import add_air
 from generator.figure_sets.bench_curve import add_curve
@@ -25,7 +26,7 @@ from generator.figure_sets.crown import add_crown, add_top_clamps
 from generator.figure_sets.cured import add_cured
 from generator.figure_sets.cutting import add_cutting
 from generator.figure_sets.evenings import add_evenings
-from generator.figure_sets.facts import Facts
+from generator.figure_sets.facts import Facts, panel_across
 from generator.figure_sets.fin import add_fin
 from generator.figure_sets.finish import add_finish
 from generator.figure_sets.floating import add_floating
@@ -38,9 +39,9 @@ from generator.figure_sets.movement import add_movement
 from generator.figure_sets.panel_press import add_panel_press
 from generator.figure_sets.panels import add_panels, add_trace
 from generator.figure_sets.planks import add_planks, laid_planks
-from generator.figure_sets.planned import laid_out
+from generator.figure_sets.planned import build_of, laid_out
 from generator.figure_sets.pressing import add_pressing
-from generator.figure_sets.rails import add_rails
+from generator.figure_sets.rails import add_rails, rails_joined
 from generator.figure_sets.readings import add_readings
 from generator.figure_sets.release import add_release
 from generator.figure_sets.rocker_advice import add_advice, advise
@@ -79,8 +80,12 @@ def work_out(inputs: Inputs) -> Facts:
         route=builder.off_bench_after,
         cut=on_bench(cut) if cut else None,
     )
-    units, sittings = builder.units or maker.defaults.units, laid_out(inputs, plan.route)
-    return Facts(inputs, units, body, unmeasured, board, table, plan, sittings, planks)
+    slowly = deck_verdict(body, panel_across(inputs)) == "slowly"
+    build = build_of(
+        inputs, plan.route, slowly=slowly, rails_joined=rails_joined(inputs, body), planks_joined=planks.joined
+    )
+    units, sittings = builder.units or maker.defaults.units, laid_out(inputs, build)
+    return Facts(inputs, units, body, unmeasured, board, table, plan, build, sittings, planks)
 
 
 def _bodies(inputs: Inputs, rocker: Sequence[HeightAt]) -> tuple[Body, Body, Body | None, PlankPlan]:

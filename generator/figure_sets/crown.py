@@ -20,7 +20,7 @@ from generator.build.rails import rim_height_mm
 from generator.figure_sets.facts import Facts
 from generator.figures import FigureBook, Kind
 from generator.quantities import GRAVITY_M_S2, fixed
-from generator.timber.across import AcrossGrain, across_grain
+from generator.timber.across import AcrossGrain
 from generator.timber.by_density import SOURCE as BY_DENSITY
 
 MAKER = Kind.MAKER
@@ -32,8 +32,7 @@ SPLITS = "Tension strength across the grain by the stiffness across it; the rang
 
 def add_crown(book: FigureBook, facts: Facts) -> None:
     """All figures of the crown."""
-    board, species = facts.inputs.board, facts.inputs.species
-    across = across_grain(species, along_mpa=board.panel.stiffness_mpa.value, density_kg_m3=board.panel.density_kg_m3)
+    across = facts.across
     places = rolled(facts.body, across, gap_mm=GAP_MM)
     kinds = [MAKER, facts.panel_thickness_kind]
     _ribs(book, places, across, kinds)
@@ -141,6 +140,8 @@ def _worst(book: FigureBook, facts: Facts, worst: Rolled, across: AcrossGrain, k
         "crown.thin_to", min(2 * worst.radius_mm * usual / SAFETY, body.panel_mm), "mm",
         "thickness that goes over the tightest rib without care", kind=assumed, step=0.1,
         how="Twice the radius times the stretch that needs no care, and no more than the panel has.",
+        low=min(2 * worst.radius_mm * low / SAFETY, body.panel_mm),
+        high=min(2 * worst.radius_mm * high / SAFETY, body.panel_mm),
     )  # fmt: skip
     book.add(
         "crown.easy_radius", least_radius_mm(thickness_mm=body.panel_mm, strain=usual / SAFETY), "mm",
@@ -185,8 +186,10 @@ def _along(book: FigureBook, facts: Facts, places: tuple[Rolled, ...], kinds: li
     book.add(
         "crown.stretch", PCT * abs(most.saddle.edge), "%", "stretch along the grain that crown and rocker ask together",
         how="A flat panel can't be curved both ways without stretching somewhere: at its edges where the deck rises "
-        "towards the tips. Square of the half width times both curvatures, by three; an estimate.",
+        "towards the tips. Square of the half width times both curvatures, by three; half as much again where the "
+        "middle is glued fast and can't give. An estimate.",
         kind=[*kinds, Kind.ASSUMED], source="compatibility of a shallow shell, from memory", step=0.01,
+        high=1.5 * PCT * abs(most.saddle.edge),
     )  # fmt: skip
     if species.strength_bending_mpa is not None:
         book.add(

@@ -20,7 +20,6 @@ from generator.build.cutting import (
 from generator.figure_sets.facts import Facts, stiffness_kind
 from generator.figures import FigureBook, Kind
 from generator.quantities import Floats
-from generator.timber.across import across_grain
 
 MAKER, PRACTICE, ASSUMED = Kind.MAKER, Kind.COMMON_PRACTICE, Kind.ASSUMED
 CANTILEVER = "American Wood Council, Design Aid No. 6 (2007), figure 13: M = P a; section modulus b t²/6"
@@ -65,9 +64,9 @@ def _add_load(book: FigureBook, facts: Facts) -> None:
 
 
 def _add_overhang(book: FigureBook, facts: Facts) -> None:
-    panel = facts.inputs.board.panel
-    across = across_grain(facts.inputs.species, along_mpa=panel.stiffness_mpa.value, density_kg_m3=panel.density_kg_m3)
-    weak, strength, strong = across.strength_mpa
+    across = facts.across
+    weak, strength, strong = across.bending_mpa
+    pulled_weak, _, pulled_strong = across.strength_mpa
     kind = Kind.PUBLISHED if across.published else ASSUMED
     species = facts.inputs.species
     book.add(
@@ -80,8 +79,8 @@ def _add_overhang(book: FigureBook, facts: Facts) -> None:
         else "The table has no value for your timber, so this follows from how heavy it is.",
         kind=kind,
         source=f"{species.source} ({species.strength_read or species.read})" if across.published else "",
-        low=weak,
-        high=strong,
+        low=pulled_weak,
+        high=pulled_strong,
         step=0.1,
     )
     base, length = facts.usual("practice.saw_base"), facts.body.blank.length_mm
@@ -120,6 +119,8 @@ def _add_overhang(book: FigureBook, facts: Facts) -> None:
         how="What the sum allows, or what is usual, whichever is less.",
         kind=kinds,
         source=CANTILEVER,
+        low=min(usual_mm, limits[0]),
+        high=min(usual_mm, limits[2]),
     )
     book.said["cut.way"] = (
         "usual" if limits[1] >= usual_mm else "near" if limits[1] >= CLEAR_TIMES * clear else "battens"

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Sequence
 from itertools import groupby
 
+from generator.build.cure import label_ends
 from generator.build.free_time import DAY_STARTS, EVENING_STARTS
 from generator.build.timeline import Sitting, Work, table_days
 from generator.build.works import GOES, works
@@ -14,7 +16,6 @@ from generator.figure_sets.planned import (
     SHORT,
     WAITS,
     WEEKDAYS,
-    build_of,
     cure,
     date_span,
     listed,
@@ -33,19 +34,23 @@ WAIT_HOW = {
     "answer": "What to allow for the answer to your readings.",
     "photo": "What to allow for the answer to your photo.",
     "dry": "The least time for sealer inside, or your finish's own time between coats if that is longer.",
+    "damp": "What builders leave damp wood to give: overnight.",
+    "bent": "What builders leave bent wood to dry before its glue.",
     "coat": "From one coat to the next, by your finish's label.",
     "hard": "Full cure by your finish's label.",
+    "clamp": "Clamp time on your glue's label, at your lowest night.",
 }
 WAIT_KINDS = {"coat": LABEL, "hard": LABEL}
 
 
 def add_evenings(book: FigureBook, facts: Facts) -> None:
     """Hours, evenings and days, and the dates of each stage."""
-    all_works = works(build_of(facts.inputs, facts.plan.route))
+    all_works = works(facts.build)
     _add_cure(book, facts)
     _add_works(book, facts, all_works)
     _add_totals(book, facts)
     _say_rows(book, facts)
+    _add_extra(book, facts)
     _say_words(book, facts)
 
 
@@ -54,8 +59,9 @@ def _cure_kinds(facts: Facts) -> list[Kind]:
 
 
 def _add_cure(book: FigureBook, facts: Facts) -> None:
-    glue, times = facts.inputs.builder.glue, cure(facts.inputs.builder)
-    columns = [glue.full_cure_min, *([glue.also.full_cure_min] if glue.also else [])]
+    builder = facts.inputs.builder
+    times = cure(builder)
+    fastest, slowest = label_ends(builder.glue, temperature_c=builder.shed.night_low_c)
     book.add(
         "plan.cure",
         times.full_cure_min,
@@ -63,8 +69,8 @@ def _add_cure(book: FigureBook, facts: Facts) -> None:
         "drying time that your plan counts with",
         how="Your glue's full cure at the lowest temperature of your nights, between the times on its label.",
         kind=_cure_kinds(facts),
-        low=min(columns),
-        high=max(columns),
+        low=fastest.full_cure_min,
+        high=slowest.full_cure_min,
     )
     book.said["plan.beyond"] = times.beyond
 
@@ -104,7 +110,7 @@ def _add_works(book: FigureBook, facts: Facts, all_works: Sequence[Work]) -> Non
 
 
 def _add_wait(book: FigureBook, facts: Facts, key: str, work: Work, label: str) -> None:
-    kinds = _cure_kinds(facts) if work.waits_for == "cure" else WAIT_KINDS.get(work.waits_for, PRACTICE)
+    kinds = _cure_kinds(facts) if work.waits_for in {"cure", "clamp"} else WAIT_KINDS.get(work.waits_for, PRACTICE)
     book.add(key, work.wait_min, "min", label, how=WAIT_HOW[work.waits_for], kind=kinds)
 
 
@@ -131,7 +137,8 @@ def _add_totals(book: FigureBook, facts: Facts) -> None:
     how = "Works laid into your free time, with every cure kept."
     book.add("plan.evenings", sum(not whole for whole in days.values()), "", "evenings ahead", how=how, kind=kinds)
     book.add("plan.whole_days", sum(days.values()), "", "whole days ahead", how=how, kind=kinds)
-    weeks = ((last.date() - builder.start).days + 1) / 7
+    weeks = math.ceil(((last.date() - builder.start).days + 1) / 7)
+    how = f"{how} A week that is begun counts."
     book.add("plan.weeks", weeks, "", "weeks from start to finish", how=how, kind=kinds)
     book.add(
         "plan.table_days",
@@ -203,11 +210,22 @@ def _say_rows(book: FigureBook, facts: Facts) -> None:
     book.rows["plan_months"] = tuple({"day": day, "name": name} for day, name in months)
 
 
+def _add_extra(book: FigureBook, facts: Facts) -> None:
+    """The single days that the builder has besides the weekly ones, from the start on."""
+    builder = facts.inputs.builder
+    days = sorted((one for one in builder.extra_days if one.day >= builder.start), key=lambda one: one.day)
+    rows = []
+    for n, one in enumerate(days, 1):
+        key, date = f"plan.extra.{n}", short_date(one.day)
+        book.add(key, one.length_min, "min", f"your time on {date}", how=TYPED_BUILDER, kind=Kind.MEASURED)
+        rows.append({"key": key, "date": date})
+    book.rows["plan_extra"] = tuple(rows)
+
+
 def _say_words(book: FigureBook, facts: Facts) -> None:
     builder, laid = facts.inputs.builder, facts.evenings
     table, two = sorted(table_days(laid)), _days_for_two(laid)
     days = builder.free_days
-    extra = sorted(one.day for one in builder.extra_days if one.day >= builder.start)
     first, last = laid[0], laid[-1]
     book.said |= {
         "start_text": long_date(first.begins.date()),
@@ -217,7 +235,6 @@ def _say_words(book: FigureBook, facts: Facts) -> None:
         "stage": builder.stage,
         "plan.finish": long_date(last.ends.date()) if builder.finish else "",
         "plan.days_text": listed([f"{WEEKDAYS[day]}s" for day in sorted(days.days)]) if days else "",
-        "plan.extra_text": listed([short_date(day) for day in extra]),
         "plan.busy_text": listed([short_date(day) for day in sorted(builder.busy_days) if day >= builder.start]),
         "plan.evening_starts": f"{EVENING_STARTS:%H:%M}",
         "plan.day_starts": f"{DAY_STARTS:%H:%M}",

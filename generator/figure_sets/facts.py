@@ -9,10 +9,12 @@ from generator.bench.plan import BenchPlan
 from generator.board.body import Body
 from generator.build.planks import PlankPlan
 from generator.build.timeline import Sitting
+from generator.build.works import Build
 from generator.figures import Kind
 from generator.inputs.board import Spread
 from generator.inputs.site import Inputs
 from generator.quantities import Floats
+from generator.timber.across import AcrossGrain, across_grain
 
 TYPED_BOARD = "As the maker's file for this board says."
 TYPED_BUILDER = "As typed into the builder's file."
@@ -32,12 +34,18 @@ class Facts:
     board: OnBench
     table: TableTop
     plan: BenchPlan
+    build: Build
     evenings: tuple[Sitting, ...]
     planks: PlankPlan
 
     def usual(self, key: str) -> float:
         """A fact of common practice by its key."""
         return next(row.value for row in self.inputs.practice if row.key == key)
+
+    @property
+    def across(self) -> AcrossGrain:
+        """The panels' timber across its grain."""
+        return panel_across(self.inputs)
 
     @property
     def rocker_kind(self) -> Kind:
@@ -51,6 +59,18 @@ class Facts:
     @property
     def panel_thickness_kind(self) -> Kind:
         return Kind.MEASURED if self.inputs.builder.measured.panel_thickness_mm else Kind.MAKER
+
+
+def panel_across(inputs: Inputs) -> AcrossGrain:
+    """The panels' timber across its grain."""
+    panel = inputs.board.panel
+    along = panel.stiffness_mpa
+    return across_grain(
+        inputs.species,
+        along_mpa=along.value,
+        density_kg_m3=panel.density_kg_m3,
+        along_ends_mpa=(along.low, along.high),
+    )
 
 
 def tip_rise_mm(heights_mm: Floats, at: int) -> float:

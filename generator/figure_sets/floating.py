@@ -146,12 +146,27 @@ def _add_rider(book: FigureBook, facts: Facts, hull: Hull, weight: Weight) -> No
     states = {end: _prone(facts, hull, weight, water, end, own) for end, own in thick.items()}
     own, rider = states["value"], lying(builder.body_mass_kg)
     density = DESIGN_KG_M3[water].value
-    for key, value, unit, label, how, step in (
-        ("share_under", 100 * own.board_litres / hull.litres, "%", "share of the board that is under water", LYING, 1),
-        ("rider_litres", own.rider_litres, "L", "litres of you that are under water", LYING, 1),
+    all_three = (own, states["low"], states["high"])
+    for key, values, unit, label, how, step in (
+        (
+            "share_under",
+            [100 * one.board_litres / hull.litres for one in all_three],
+            "%",
+            "share of the board that is under water",
+            LYING,
+            1,
+        ),
+        (
+            "rider_litres",
+            [one.rider_litres for one in all_three],
+            "L",
+            "litres of you that are under water",
+            LYING,
+            1,
+        ),
         (
             "rider_share",
-            100 * own.rider_litres * density / 1000 / rider.mass_kg,
+            [100 * one.rider_litres * density / 1000 / rider.mass_kg for one in all_three],
             "%",
             "share of your weight that the water carries without the board",
             "The weight of the water that your own body pushes away, by your weight.",
@@ -159,14 +174,15 @@ def _add_rider(book: FigureBook, facts: Facts, hull: Hull, weight: Weight) -> No
         ),
         (
             "lie_at",
-            own.lie_at_mm,
+            [one.lie_at_mm for one in all_three],
             "mm",
             "where your middle lies, from the tail tip",
             "Where the lift that is left over for you acts: then the board lies level.",
             10,
         ),
     ):
-        book.add(f"float.{key}", value, unit, label, how=how, kind=SUM_KINDS, step=step)
+        low, high = min(values), max(values)
+        book.add(f"float.{key}", values[0], unit, label, how=how, kind=SUM_KINDS, low=low, high=high, step=step)
     _add_levels(book, states)
     _add_other(book, own, _prone(facts, hull, weight, OTHER[water], "value", BODY_THICK_MM), OTHER[water])
     _add_speed(book, states)

@@ -194,10 +194,10 @@ def _add_goes(book: FigureBook, facts: Facts) -> None:
     )
     book.add(
         "frame.wait_touch",
-        label_times(glue, temperature_c=shed.night_low_c).clamp_min,
+        30 * math.ceil(label_times(glue, temperature_c=shed.night_low_c).clamp_min / 30),
         "min",
         "time before a joint without stress may be touched",
-        how="The label's clamp time at your lowest night.",
+        how="The label's clamp time at your lowest night, rounded up to half an hour.",
         kind=[Kind.LABEL, Kind.MEASURED],
         step=5,
     )

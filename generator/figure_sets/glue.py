@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from generator.build.amount import Amount
-from generator.build.cure import label_times
+from generator.build.bracing import foam_blocks
+from generator.build.cure import label_ends, label_times
 from generator.build.glue_joints import rail_side_mm
 from generator.build.glue_time import (
     BEAD_MIN_PER_M,
@@ -24,6 +25,7 @@ from generator.build.glue_time import (
 from generator.build.glue_use import WASTE, StageUse, all_stages, bead_volume_ml, bottles, glue_parts, runs_beads
 from generator.build.joints import bottom_joints
 from generator.figure_sets.facts import Facts
+from generator.figure_sets.inside import braced_bays
 from generator.figure_sets.planned import practice
 from generator.figure_sets.shed import LABEL
 from generator.figures import FigureBook, Kind
@@ -41,6 +43,7 @@ STAGE_WORDS = {
     "top-deck": "Top deck",
     "rails": "Rails",
 }
+FOAM_TOO = " and the foam"
 LINES_A_GO = 2
 
 
@@ -61,14 +64,16 @@ def add_glue_here(book: FigureBook, facts: Facts) -> None:
     """The label's times in this shed: open and clamp time by day, full cure at the night's low."""
     glue, shed = facts.inputs.builder.glue, facts.inputs.builder.shed
     day, night = (label_times(glue, temperature_c=c) for c in (shed.temperature_c, shed.night_low_c))
+    ends, night_ends = (label_ends(glue, temperature_c=c) for c in (shed.temperature_c, shed.night_low_c))
     between = "Between the label's temperatures its logarithm goes straight; outside them the nearer one's time counts."
     kinds = [Kind.LABEL, Kind.MEASURED, Kind.ASSUMED] if glue.also else [Kind.LABEL, Kind.MEASURED]
     source = "Arrhenius' law over a narrow range, from memory" if glue.also else ""
-    for key, value, label, at in (
-        ("glue.open_here", day.open_min, "open time of your glue in your shed", "at your shed's temperature"),
-        ("glue.clamp_here", day.clamp_min, "clamp time of your glue in your shed", "at your shed's temperature"),
+    how = f"The label's time at your shed's temperature. {between}"
+    for key, value, label, (low, high) in (
+        ("glue.open_here", day.open_min, "open time of your glue in your shed", [one.open_min for one in ends]),
+        ("glue.clamp_here", day.clamp_min, "clamp time of your glue in your shed", [one.clamp_min for one in ends]),
     ):
-        book.add(key, value, "min", label, how=f"The label's time {at}. {between}", kind=kinds, source=source)
+        book.add(key, value, "min", label, how=how, kind=kinds, source=source, low=low, high=high)
     book.add(
         "glue.cure_here",
         night.full_cure_min,
@@ -77,7 +82,8 @@ def add_glue_here(book: FigureBook, facts: Facts) -> None:
         how=f"The label's time at your lowest night, for that is when it goes slowest. {between}",
         kind=kinds,
         source=source,
-        low=min(day.full_cure_min, night.full_cure_min),
+        low=night_ends[0].full_cure_min,
+        high=night_ends[1].full_cure_min,
     )
     book.add("glue.label_at", glue.times_at_c, "°C", "temperature of the label's times", how=LABEL, kind=Kind.LABEL)
     if glue.also is not None:
@@ -98,7 +104,7 @@ def add_glue_here(book: FigureBook, facts: Facts) -> None:
 
 def add_glue_use(book: FigureBook, facts: Facts) -> None:
     """What a bead takes, glue by stage, bottles, and what stays in the board."""
-    body, glue = facts.body, facts.inputs.builder.glue
+    body, glue, foam = facts.body, facts.inputs.builder.glue, foam_blocks(braced_bays(facts))
     bead_mm = practice(facts.inputs, "practice.bead_width")
     one = bead_volume_ml(length_mm=METRE_MM, bead_mm=bead_mm)
     _range(
@@ -117,8 +123,8 @@ def add_glue_use(book: FigureBook, facts: Facts) -> None:
     ):
         if value is not None:
             book.add(key, value, unit, label, how=LABEL, kind=Kind.LABEL, step=step)
-    _stages(book, all_stages(body, glue, bead_mm=bead_mm), glue.bottle_l)
-    parts = glue_parts(body, glue)
+    _stages(book, all_stages(body, glue, bead_mm=bead_mm, foam=foam), glue.bottle_l)
+    parts = glue_parts(body, glue, foam=foam)
     whole = sum((Amount(p.kg, p.low_kg, p.high_kg) for p in parts), Amount.exact(0.0))
     _range(
         book, "glue.stays", whole.times(G_PER_KG), "g", "dry glue that stays in the board", step=10,
@@ -131,7 +137,7 @@ def _stages(book: FigureBook, uses: tuple[StageUse, ...], bottle_l: float | None
     """Glue of every stage, and how many bottles are wanted up to and with it."""
     rows, so_far, known = [], Amount.exact(0.0), True
     for use in uses:
-        key, name = f"glue.stage.{use.stage}", STAGE_WORDS[use.stage]
+        key, name = f"glue.stage.{use.stage}", STAGE_WORDS[use.stage] + (FOAM_TOO if use.foam else "")
         book.add(
             f"{key}.length", use.length_mm, "mm", f"joints, {name}", kind=Kind.MAKER, step=10,
             how="All joints of this stage, one after the other.",

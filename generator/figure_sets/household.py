@@ -54,7 +54,12 @@ def add_household(book: FigureBook, facts: Facts) -> None:
         step=0.1,
     )
     book.rows["clamps"] = tuple({"name": c.name, "count": c.count} for c in builder.clamps)
-    book.rows["own_weights"] = tuple({"name": w.name, "count": w.count} for w in builder.weights)
+    weights = []
+    for n, weight in enumerate(builder.weights, 1):
+        key = f"ready.weight.{n}"
+        book.add(key, weight.mass_kg, "kg", f"mass of {weight.name}", how=TYPED_BUILDER, kind=Kind.MEASURED, step=0.05)
+        weights.append({"key": key, "name": weight.name, "count": weight.count})
+    book.rows["own_weights"] = tuple(weights)
     book.rows["tools"] = tuple(_tools(facts))
 
 

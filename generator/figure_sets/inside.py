@@ -29,6 +29,7 @@ from generator.build.bracing import (
 from generator.build.solids import blocks as block_solids
 from generator.figure_sets.facts import TYPED_BOARD, TYPED_BUILDER, Facts, stiffness_kind
 from generator.figures import FigureBook, Kind, Row
+from generator.timber.across import stiffness_share
 
 MAKER, ASSUMED, PRACTICE = Kind.MAKER, Kind.ASSUMED, Kind.COMMON_PRACTICE
 PLATE = "A thin wooden plate, stiffer along the grain than across, held along its four edges, pressed in its middle."
@@ -46,7 +47,9 @@ def braced_bays(facts: Facts) -> tuple[Braced, ...]:
     """The bays of this builder's board, under this builder's heel."""
     builder = facts.inputs.builder
     strength = facts.inputs.species.strength_tension_perp_mpa
-    return brace(facts.body, builder.foam, tread=heel(builder.body_mass_kg), strength_mpa=strength)
+    share = stiffness_share(facts.inputs.species.botanical)
+    tread = heel(builder.body_mass_kg)
+    return brace(facts.body, builder.foam, tread=tread, strength_mpa=strength, across_share=share)
 
 
 def add_inside(book: FigureBook, facts: Facts) -> None:
@@ -181,7 +184,10 @@ def _add_worst(book: FigureBook, facts: Facts, braced: Sequence[Braced]) -> None
         return
     worst = max(braced, key=lambda one: one.bare.dent_mm[1])
     builder, panel = facts.inputs.builder, facts.inputs.board.panel.stiffness_mpa
-    kneeling = held(panel, thickness_mm=facts.body.panel_mm, free=worst.free, tread=knee(builder.body_mass_kg))
+    kneeling = held(
+        panel, thickness_mm=facts.body.panel_mm, free=worst.free, tread=knee(builder.body_mass_kg),
+        across_share=stiffness_share(facts.inputs.species.botanical),
+    )  # fmt: skip
     for key, (low, value, high), unit, label in (
         ("worst_dent", worst.bare.dent_mm, "mm", "give of the softest bay under a heel"),
         ("worst_pull", worst.bare.across_mpa, "MPa", "pull across the grain there"),

@@ -123,7 +123,7 @@ def _add_width(book: FigureBook, facts: Facts, moves: list[Swelling], *, shed_pc
         )
     strength = facts.inputs.species.strength_tension_perp_mpa
     if strength is not None:
-        across = across_mpa(facts)
+        across, (weak, _, strong) = across_mpa(facts), facts.across.strength_mpa
         book.add(
             "panel.tears",
             strength / (across.value * per.value),
@@ -132,8 +132,8 @@ def _add_width(book: FigureBook, facts: Facts, moves: list[Swelling], *, shed_pc
             how=f"Strength across the grain by stiffness across it and by the change for each 1% of moisture. {CREEPS}",
             kind=kinds,
             source=f"{SOURCE}, chapter 5 ({facts.inputs.species.strength_read or facts.inputs.species.read})",
-            low=strength / (across.high * per.high),
-            high=strength / (across.low * per.low),
+            low=weak / (across.high * per.high),
+            high=strong / (across.low * per.low),
             step=0.1,
         )
 

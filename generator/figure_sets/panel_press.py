@@ -6,7 +6,6 @@ from generator.build.panel_press import (
     GLUING_PRESSURE_MPA,
     OneWeight,
     Weighed,
-    across_per_along,
     buckling_force_n_mm,
     gluing_force_n_mm,
     hold_down_n_mm,
@@ -24,19 +23,24 @@ TABLE = "Wood Handbook, FPL-GTR-190 (2010), Table 5-1 (partly from memory), and 
 
 def across_mpa(facts: Facts) -> Range:
     """Stiffness of the panel across its grain."""
-    along, share = facts.inputs.board.panel.stiffness_mpa, across_per_along(facts.inputs.species.botanical)
-    return Range(along.value * share.value, along.low * share.low, along.high * share.high)
+    low, value, high = facts.across.stiffness_mpa
+    return Range(value, low, high)
 
 
 def edge_force_n_mm(facts: Facts) -> Range:
     """Edge force at which the finished panel springs up."""
     across = across_mpa(facts)
-    width, thick = facts.planks.bottom.width_mm, facts.inputs.board.panel.thickness_mm
+    width, thick = facts.planks.bottom.width_mm, facts.body.panel_mm
     value, low, high = (
         buckling_force_n_mm(thickness_mm=thick, width_mm=width, across_mpa=mpa)
         for mpa in (across.value, across.low, across.high)
     )
     return Range(value, low, high)
+
+
+def joints_m(facts: Facts) -> float:
+    """Length of the wet joints in one panel, m; a panel of one plank is weighed as if it had one."""
+    return facts.planks.need_length_mm / 1000 * max(facts.planks.bottom.glue_lines, 1)
 
 
 def weighed(facts: Facts) -> tuple[Range, Weighed]:
@@ -52,7 +56,7 @@ def weighed(facts: Facts) -> tuple[Range, Weighed]:
         )
     )
     length = facts.planks.need_length_mm
-    needed = value * length / 1000 * max(bottom.glue_lines, 1)
+    needed = value * joints_m(facts)
     builder = facts.inputs.builder
     stock = [OneWeight(one.name, one.mass_kg, one.count) for one in builder.weights]
     stock += [OneWeight(one.name, one.mass_kg, one.count) for one in builder.things if one.kind == "block"]
@@ -62,16 +66,15 @@ def weighed(facts: Facts) -> tuple[Range, Weighed]:
 
 def add_panel_press(book: FigureBook, facts: Facts) -> None:
     """When the panel springs up, what textbooks ask for, and what to lay on it."""
-    panel = facts.inputs.board.panel
-    thick = panel.thickness_mm
-    stiff = [stiffness_kind(panel.stiffness_mpa), Kind.PUBLISHED, Kind.ASSUMED]
+    panel, thick = facts.inputs.board.panel, facts.body.panel_mm
+    stiff = [stiffness_kind(panel.stiffness_mpa), facts.panel_thickness_kind, Kind.PUBLISHED, Kind.ASSUMED]
     across, force = across_mpa(facts), edge_force_n_mm(facts)
     book.add(
         "panel.across",
         across.value,
         "MPa",
         "stiffness of the panel across its grain",
-        how="A share of the stiffness along the grain, as measured on cedars; flat-sawn planks have the least.",
+        how="A small share of the stiffness along the grain. Flat-sawn planks have the least.",
         kind=stiff,
         source=TABLE,
         low=across.low,
@@ -118,7 +121,8 @@ def add_panel_press(book: FigureBook, facts: Facts) -> None:
         "kg/m",
         "push on each long edge that this pressure would take",
         how="Pressure times the panel's thickness.",
-        kind=[Kind.PUBLISHED, Kind.MAKER],
+        kind=[Kind.PUBLISHED, facts.panel_thickness_kind],
+        source="Wood Handbook, FPL-GTR-190 (2010), chapter 10 (from memory)",
         step=10,
     )
     book.add(
@@ -167,6 +171,8 @@ def _add_weights(book: FigureBook, facts: Facts) -> None:
         "weight that one panel needs",
         how="Weight for each metre, times the length and the number of glue lines.",
         kind=kinds,
+        low=joint.low * joints_m(facts),
+        high=joint.high * joints_m(facts),
         step=0.5,
     )
     book.add(
@@ -184,6 +190,8 @@ def _add_weights(book: FigureBook, facts: Facts) -> None:
         "weight that each batten carries at least",
         how="The weight for the panel by the number of battens.",
         kind=kinds,
+        low=joint.low * joints_m(facts) / len(laid.battens),
+        high=joint.high * joints_m(facts) / len(laid.battens),
         step=0.1,
     )
     book.add(

@@ -10,7 +10,7 @@ from generator.figure_sets.facts import Facts
 from generator.figures import FigureBook, Kind
 from generator.inputs.site import Inputs
 
-LONG_MM, MIDDLE_MM = 600.0, 200.0
+LONG_MM, MIDDLE_MM, SHORT_MM = 600.0, 200.0, 60.0
 
 
 def laid_planks(inputs: Inputs, blank: Blank) -> PlankPlan:
@@ -43,7 +43,7 @@ def add_planks(book: FigureBook, facts: Facts) -> None:
         _add_panel(book, layout, plan, made_from)
     _add_sizes(book, plan, made_from)
     _add_totals(book, plan, made_from)
-    joined = any(layout.end_joints for layout in plan.panels)
+    joined = plan.joined
     book.said |= {
         "planks_joined": joined,
         "panel.planks_listed": bool(facts.inputs.builder.planks),
@@ -181,7 +181,7 @@ def _add_sizes(book: FigureBook, plan: PlankPlan, made_from: list[Kind]) -> None
         )
     book.rows["panel_sizes"] = tuple(sizes)
     offcuts = []
-    for n, cut in enumerate(plan.offcuts, 1):
+    for n, cut in enumerate((one for one in plan.offcuts if one.length_mm >= SHORT_MM), 1):
         key, label = f"panel.offcut.{n}", f"offcuts of kind {n}"
         how = "What is left of planks that pieces are cut from, and ends that stick out past the panels."
         book.add(f"{key}.width", cut.width_mm, "mm", f"{label}, width", how=how, kind=made_from)

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import replace
-from math import ceil
 from types import MappingProxyType
 
 from generator.bench.release import Route
@@ -12,15 +10,16 @@ from generator.build.cure import LabelTimes, label_times
 from generator.build.free_time import FreeTime
 from generator.build.rails import layers_needed
 from generator.build.timeline import Sitting, Work, lay_out
-from generator.build.works import DAY_MIN, GOES, Build, Coats, works
+from generator.build.works import DAY_MIN, GOES, Build, Coats, Rolling, works
 from generator.inputs.builder import Builder
 from generator.inputs.site import Inputs
 
 HANDS_ON = "practice.hands_on."
 WHAT = {
     "ready": "Measure the air, count and measure your things",
+    "panels_join": "Join planks end to end",
     "panels": "Glue up panel",
-    "panels_scrape": "Scrape and weigh both panels",
+    "panels_scrape": "Scrape and measure both panels, do the sag test",
     "frame.1": "Glue the ribs in",
     "frame.2": "Glue the edge strips on",
     "frame_fair": "Fair and weigh the frame, do the sag test, send your readings",
@@ -32,18 +31,25 @@ WHAT = {
     "clamp": "Dry clamp, check the centre line, send your readings",
     "glue": "Glue the bottom panel on",
     "glue_read": "Read the heights again, send your readings",
-    "inside": "Fit the foam",
-    "inside_blocks": "Fit and glue the blocks",
-    "inside_seal": "Open the air path, seal the inside",
+    "inside": "Pierce the ribs, cut the blocks",
+    "inside_foam": "Cut and fit the foam",
+    "inside_blocks": "Set everything in dry, then glue it in",
+    "inside_seal": "Seal the inside, prove the air path",
     "top_deck_read": "Read rocker and twist again, fair the top",
+    "top_deck_cut": "Trace the top panel, cut it out",
+    "top_deck_roll": "Damp the top panel, roll it half-way",
+    "top_deck_down": "Roll the top panel all the way down",
+    "top_deck_dry": "Clamp the top panel dry, read the rocker again",
     "top_deck_key": "Key the glue faces",
     "top_deck": "Glue the top panel on",
     "rails_trim": "Trim the panels flush",
+    "rails_cut": "Cut the rail layers, join short pieces",
     "rails": "Glue on rail layer",
     "shaping": "Shape and sand",
     "fin_mark": "Mark where fin and plugs go",
     "fin_cut": "Drill and cut for fin and plugs",
-    "fin": "Glue fin and plugs in",
+    "fin_plugs": "Glue the plugs in, deck up",
+    "fin": "Glue the fin in, bottom up",
     "seal_prepare": "Sand a last time, dust off",
     "seal_coat": "Put on coat",
     "water": "Leak test",
@@ -71,9 +77,12 @@ WAITS = {
     "": "",
     "rest": "the planks rest in the shed",
     "cure": "the glue dries",
+    "clamp": "the glue sets",
     "answer": "your readings are being looked at",
     "photo": "your photo is being looked at",
     "dry": "the sealer inside dries",
+    "damp": "the damp panel rests, half rolled",
+    "bent": "the panel dries in its bend",
     "coat": "the coat dries",
     "hard": "the finish hardens",
 }
@@ -95,14 +104,13 @@ def what(work: Work) -> str:
 
 
 def cure(builder: Builder) -> LabelTimes:
-    """The glue's times at the lowest temperature of the night, which is the one that counts; full cure in whole hours,
-    rounded up."""
-    times = label_times(builder.glue, temperature_c=builder.shed.night_low_c)
-    return replace(times, full_cure_min=60.0 * ceil(times.full_cure_min / 60.0 - 1e-9))
+    """The glue's times at the lowest temperature of the night, which is the one that counts."""
+    return label_times(builder.glue, temperature_c=builder.shed.night_low_c)
 
 
-def build_of(inputs: Inputs, route: Route) -> Build:
-    """What this builder's works hang on."""
+def build_of(inputs: Inputs, route: Route, *, slowly: bool, rails_joined: bool, planks_joined: bool) -> Build:
+    """What this builder's works hang on; `slowly` if the deck is rolled damp over its crown, joined if rail layers or
+    rows of planks are made of pieces glued end to end."""
     builder, rails = inputs.builder, inputs.board.rails
     finish, dry_min = builder.finish, practice(inputs, "practice.inside_dry")
     photos = inputs.maker.defaults.photo_first if builder.photo_first is None else builder.photo_first
@@ -110,10 +118,17 @@ def build_of(inputs: Inputs, route: Route) -> Build:
         hands_on_min={go: practice(inputs, HANDS_ON + go) for goes in GOES.values() for go in goes},
         rest_min=practice(inputs, "practice.rest_days") * DAY_MIN,
         cure_min=cure(builder).full_cure_min,
+        clamp_min=cure(builder).clamp_min,
         answer_min=practice(inputs, "practice.answer_days") * DAY_MIN,
         fresh_min=practice(inputs, "practice.keyed_fresh"),
         inside_dry_min=max(dry_min, finish.recoat_after_min) if finish else dry_min,
         rail_layers=layers_needed(rail_mm=inputs.board.rail_mm, layer_mm=rails.layer_mm),
+        rails_joined=rails_joined,
+        planks_joined=planks_joined,
+        foam=builder.foam is not None,
+        rolling=Rolling(practice(inputs, "practice.bend_rest"), practice(inputs, "practice.bend_dry"))
+        if slowly
+        else None,
         coats=Coats(finish.coats, finish.recoat_after_min, finish.recoat_before_min, finish.full_cure_min)
         if finish
         else None,
@@ -135,7 +150,7 @@ def free_time(builder: Builder) -> FreeTime:
     )
 
 
-def laid_out(inputs: Inputs, route: Route) -> tuple[Sitting, ...]:
+def laid_out(inputs: Inputs, build: Build) -> tuple[Sitting, ...]:
     """The works from the stage that the builder is at, in their own free time.
 
     Without a finish nobody knows when it is hard, so nothing after the coats has a date.
@@ -143,7 +158,7 @@ def laid_out(inputs: Inputs, route: Route) -> tuple[Sitting, ...]:
     builder, order = inputs.builder, list(GOES)
     at = order.index(builder.stage)
     until = order.index("water") if builder.finish or builder.stage == "water" else order.index("seal")
-    ahead = [work for work in works(build_of(inputs, route)) if at <= order.index(work.slug) <= until]
+    ahead = [work for work in works(build) if at <= order.index(work.slug) <= until]
     return lay_out(ahead, free=free_time(builder), start=builder.start)
 
 

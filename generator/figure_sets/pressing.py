@@ -110,7 +110,7 @@ def _add_boards(book: FigureBook, facts: Facts, found: tuple[Bridge, ...], missi
             ),
         ):
             kind = BENT if part == "on" else KINDS
-            book.add(f"{key}.{part}", value, "kg", f"{name}, {label}", how=how, kind=kind, step=0.1)
+            book.add(f"{key}.{part}", value, "kg", f"{name}, {label}", how=how, kind=kind, step=0.5)
         rows.append(
             {
                 "n": n,
@@ -153,16 +153,22 @@ def _add_totals(book: FigureBook, facts: Facts, found: tuple[Bridge, ...], short
         book.add(key, value, "kg", label, how=how, kind=kind, step=0.5)
     spine = facts.body.developed_length_mm
     for key, kg, label in (
-        ("press.pressure", on + laid, "pressure of all weights along the spine"),
-        ("press.pressure_needed", need.value_kg, "pressure along the spine that the ribs ask for"),
+        ("press.pressure", Need(on + laid, on + laid, on + laid), "pressure of all weights along the spine"),
+        ("press.pressure_needed", need, "pressure along the spine that the ribs ask for"),
     ):
+        low, value, high = (
+            strip_pressure_kpa(kg=one, length_mm=spine, width_mm=facts.inputs.board.spine.thickness_mm)
+            for one in (kg.low_kg, kg.value_kg, kg.high_kg)
+        )
         book.add(
             key,
-            strip_pressure_kpa(kg=kg, length_mm=spine, width_mm=facts.inputs.board.spine.thickness_mm),
+            value,
             "kPa",
             label,
             how="Their weight over the spine's lower face, as if it were spread evenly.",
             kind=KINDS,
+            low=low,
+            high=high,
             step=0.5,
         )
     book.said |= {"press.short": short_kg > 0, "press.laid": laid > 0}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from generator.board.body import Body
 from generator.build.rails import (
     SAFETY,
     Pieces,
@@ -20,6 +21,7 @@ from generator.build.rails import (
 )
 from generator.figure_sets.facts import TYPED_BOARD, TYPED_BUILDER, Facts
 from generator.figures import FigureBook, Kind
+from generator.inputs.site import Inputs
 from generator.quantities import fixed
 
 MAKER, PRACTICE = Kind.MAKER, Kind.COMMON_PRACTICE
@@ -29,26 +31,32 @@ ALONG_LIMIT = 0.0067
 stiffness of western redcedar, 51.7 / 7700 (Wood Handbook, FPL-GTR-190 (2010), Table 5-3a)."""
 
 
-def limit_along(facts: Facts) -> tuple[float, bool]:
+def limit_along(inputs: Inputs) -> tuple[float, bool]:
     """Stretch along the grain at which the panels' timber breaks in bending, and whether a table gives it.
 
     The rails are taken to be of the same timber.
     """
-    strength = facts.inputs.species.strength_bending_mpa
+    strength = inputs.species.strength_bending_mpa
     if strength is None:
         return ALONG_LIMIT, False
-    return strength / facts.inputs.board.panel.stiffness_mpa.value, True
+    return strength / inputs.board.panel.stiffness_mpa.value, True
 
 
-def practice(facts: Facts, name: str) -> float:
+def practice(inputs: Inputs, name: str) -> float:
     """A fact of common practice by the last part of its key."""
-    return next(row.value for row in facts.inputs.practice if row.key == f"practice.{name}")
+    return next(row.value for row in inputs.practice if row.key == f"practice.{name}")
+
+
+def rails_joined(inputs: Inputs, body: Body) -> bool:
+    """Whether any layer is longer than the planks, and so made of pieces end to end."""
+    layers = rail_layers(body, limit_strain=limit_along(inputs)[0] / SAFETY)
+    return any(pieces is not None and pieces.count > 1 for pieces in _pieces(inputs, body, layers))
 
 
 def add_rails(book: FigureBook, facts: Facts) -> None:
     """All figures of the rails; of a board without rails the bevel and the side's height only."""
     board = facts.inputs.board
-    limit, published = limit_along(facts)
+    limit, published = limit_along(facts.inputs)
     layers = rail_layers(facts.body, limit_strain=limit / SAFETY)
     _side(book, facts)
     _bevels(book, facts)
@@ -118,7 +126,7 @@ def _counts(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...]) -> No
     board = facts.inputs.board
     thick = board.rails.layer_mm
     needed = layers_needed(rail_mm=board.rail_mm, layer_mm=thick)
-    every = practice(facts, "rail_hold")
+    every = practice(facts.inputs, "rail_hold")
     longest = max(layer.length_mm for layer in layers)
     for key, value, unit, label, how, kinds, step in (
         ("rail.layer_thickness", thick, "mm", "thickness of one layer", TYPED_BOARD, [MAKER], 0.5),
@@ -155,15 +163,18 @@ def _bends(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...], limit:
     book.add(
         "rail.safe", PCT * limit / SAFETY, "%", "stretch along the grain that a dry strip takes", step=0.01,
         kind=[*kinds, Kind.ASSUMED], how=f"That at which it breaks, by {SAFETY:g}, for single pieces differ.",
+        high=PCT * limit,
     )  # fmt: skip
     book.add(
         "rail.dry_radius", thick / (2 * limit / SAFETY), "mm", "tightest bend that a dry layer takes", step=10,
         kind=[*kinds, MAKER, Kind.ASSUMED], how="Thickness by twice the stretch that a dry strip takes.",
+        low=thick / (2 * limit),
     )  # fmt: skip
     book.add(
         "rail.thin_to", min(2 * tightest.tightest_mm * limit / SAFETY, thick), "mm",
         "thickness that bends dry even there", kind=[*kinds, Kind.ASSUMED], step=0.1,
         how="Twice the radius times the stretch that a dry strip takes, and no more than the layer has.",
+        high=min(2 * tightest.tightest_mm * limit, thick),
     )  # fmt: skip
     upwards = max(edge_strain(facts.body, layer) for layer in layers)
     book.add(
@@ -177,26 +188,32 @@ def _bends(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...], limit:
     }
 
 
-def _stock(book: FigureBook, facts: Facts) -> Stock:
+def _stock(inputs: Inputs) -> Stock:
     """The longest plank that the builder has; without any in the file, the kit's own size."""
-    planks, panel = facts.inputs.builder.planks, facts.inputs.board.panel
+    planks, panel = inputs.builder.planks, inputs.board.panel
     own = max(planks, key=lambda plank: (plank.length_mm, plank.width_mm), default=None)
-    stock = Stock(own.length_mm, own.width_mm) if own else Stock(panel.plank_length_mm, panel.plank_width_mm)
-    how, kind = (TYPED_BUILDER, Kind.MEASURED) if own else (TYPED_BOARD, MAKER)
-    for part, value in (("length", stock.length_mm), ("width", stock.width_mm)):
-        book.add(f"rail.stock_{part}", value, "mm", f"{part} of the planks for the rails", how=how, kind=kind)
-    return stock
+    return Stock(own.length_mm, own.width_mm) if own else Stock(panel.plank_length_mm, panel.plank_width_mm)
+
+
+def _pieces(inputs: Inputs, body: Body, layers: tuple[RailLayer, ...]) -> tuple[Pieces | None, ...]:
+    """Of each layer, the pieces that it is made from; None where no plank is wide and long enough."""
+    stock, over = _stock(inputs), practice(inputs, "rail_over")
+    return tuple(
+        pieces_of(
+            body, layer, stock, scarf=practice(inputs, "scarf"), extra_mm=practice(inputs, "rail_extra"),
+            over_mm=2 * over, stagger_mm=practice(inputs, "stagger"),
+        )
+        for layer in layers
+    )  # fmt: skip
 
 
 def _cut(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...]) -> None:
-    stock = _stock(book, facts)
-    extra, over = practice(facts, "rail_extra"), practice(facts, "rail_over")
+    stock, over = _stock(facts.inputs), practice(facts.inputs, "rail_over")
+    how, kind = (TYPED_BUILDER, Kind.MEASURED) if facts.inputs.builder.planks else (TYPED_BOARD, MAKER)
+    for part, value in (("length", stock.length_mm), ("width", stock.width_mm)):
+        book.add(f"rail.stock_{part}", value, "mm", f"{part} of the planks for the rails", how=how, kind=kind)
     rows, total = [], 0
-    for layer in layers:
-        pieces = pieces_of(
-            facts.body, layer, stock, scarf=practice(facts, "scarf"), extra_mm=extra, over_mm=2 * over,
-            stagger_mm=practice(facts, "stagger"),
-        )  # fmt: skip
+    for layer, pieces in zip(layers, _pieces(facts.inputs, facts.body, layers), strict=True):
         total += 2 * pieces.count if pieces else 0
         rows.append(_layer(book, layer, pieces, over))
     book.rows["rail_layers"] = tuple(rows)

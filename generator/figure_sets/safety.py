@@ -177,7 +177,7 @@ def _add_noise_of_the_day(book: FigureBook, plates: Sequence[Plate]) -> None:
             f"noise.{name}", rating(level_dba=loudest, wanted_dba=lower), "dB", f"least {mark} on the packet",
             how="Brings your loudest tool, its uncertainty counted in, down to the lower action value. On real heads "
             f"protection is worse than in the laboratory: {_shortfall(mark)}.",
-            kind=FROM_PLATE, source=_RATING_SOURCES[mark],
+            kind=[*FROM_PLATE, Kind.COMMON_PRACTICE], source=_RATING_SOURCES[mark],
         )  # fmt: skip
 
 

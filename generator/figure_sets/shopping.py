@@ -8,7 +8,6 @@ from generator.build.shopping import Need, dusty_sittings, glove_pairs, parting_
 from generator.build.timeline import Work
 from generator.build.works import GOES, works
 from generator.figure_sets.facts import Facts
-from generator.figure_sets.planned import build_of
 from generator.figures import FigureBook, Kind
 
 STAGES = tuple(GOES)
@@ -65,7 +64,7 @@ def _told(need: Need) -> dict[str, str]:
 
 def _ahead(facts: Facts) -> list[Work]:
     at = STAGES.index(facts.inputs.builder.stage)
-    return [work for work in works(build_of(facts.inputs, facts.plan.route)) if STAGES.index(work.slug) >= at]
+    return [work for work in works(facts.build) if STAGES.index(work.slug) >= at]
 
 
 def _add_counts(book: FigureBook, facts: Facts) -> None:
@@ -139,6 +138,8 @@ def _to_buy(book: FigureBook, facts: Facts) -> Iterator[Need]:
     if _has(book, "rail.pieces"):
         why = "Ask which of them are in your kit."
         yield Need("rails", "Strips for the rails", "rail.pieces", "piece", "rail.layer_thickness", why)
+    elif "rail.pieces" in book.values:
+        yield Need("rails", "Wood for the rails", why=f"No plank of yours is wide and long enough. Ask {maker}.")
     yield Need("fin", "Fin with its box, leash plug and vent", why="Look whether they came with the kit.")
     yield from _finish(book, facts)
     yield Need("water", "A leash and wax", why="For the first swim.")
@@ -222,5 +223,5 @@ def _to_ask(book: FigureBook, facts: Facts) -> Iterator[tuple[str, str, str]]:
         words = " and ".join(word for word in ("noise", "vibration") if row[word])
         what = f"of your {row['name']}: {words or 'how long it runs on your longest day'}"
         yield what, "its plate or booklet", "how long you may use it in a day"
-    if not builder.planks:
+    if not builder.planks and builder.stage in {"ready", "panels"}:
         yield "of your planks: width, length and how many", "the stack itself", "which ones to buy"

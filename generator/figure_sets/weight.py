@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from generator.build.bracing import foam_part
+from generator.build.bracing import foam_blocks, mass_of
 from generator.build.finish_use import finish_part
 from generator.build.glue_use import glue_parts
 from generator.build.part_mass import PartMass
@@ -19,6 +19,7 @@ from generator.build.weight import (
     wood_parts,
 )
 from generator.figure_sets.facts import Facts
+from generator.figure_sets.inside import braced_bays
 from generator.figures import FigureBook, Kind
 
 FITTINGS = frozenset({"fin", "leash plug", "vent"})
@@ -39,12 +40,11 @@ GROUPS: tuple[tuple[str, str, str], ...] = (
 
 def finished_weight(facts: Facts) -> Weight:
     """The finished board of one builder: all its parts, or its own mass if it was weighed."""
-    body, builder, species = facts.body, facts.inputs.builder, facts.inputs.species
-    parts = [*wood_parts(body), *glue_parts(body, builder.glue), *fitting_parts(body)]
-    middle = balance_mm(parts)
-    foam = foam_part(
-        body, builder.foam, body_mass_kg=builder.body_mass_kg, strength_mpa=species.strength_tension_perp_mpa
-    )
+    body, builder = facts.body, facts.inputs.builder
+    braced = braced_bays(facts)
+    glue = glue_parts(body, builder.glue, foam=foam_blocks(braced))
+    parts = [*wood_parts(body), *glue, *fitting_parts(body)]
+    middle, foam = balance_mm(parts), mass_of(braced)
     finish = finish_part(area_mm2=surface_area_mm2(body), finish=builder.finish, from_tail_mm=middle)
     parts += [part for part in (foam, finish) if part is not None]
     return all_together(parts, weighed_kg=builder.measured.finished_mass_kg)

@@ -134,7 +134,8 @@ def number_filters(figures: Figures) -> dict[str, Callable[..., Any]]:
     def counted(key: str, one: str, many: str, part: str = "") -> Markup:
         """A count with its noun, one or many."""
         figure = found(key, part)
-        return linked(figure, f"{show(figure, units)} {one if round(figure.value, 6) == 1 else many}")
+        number = show(figure, units)
+        return linked(figure, f"{number} {one if number == '1' else many}")
 
     def is_zero(key: str, part: str = "") -> bool:
         """Whether the number reads as nothing in the builder's units."""

@@ -14,6 +14,9 @@ TERMS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "tail": ("tail",),
         "outline": ("outline",),
         "rocker": ("rocker",),
+        "tip": ("tip", "tips"),
+        "centre-line": ("centre line",),
+        "rim": ("rim", "rims"),
         "deck": ("deck", "decks"),
         "crown": ("crown",),
         "rail": ("rail", "rails"),
@@ -25,16 +28,15 @@ TERMS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "bay": ("bay", "bays"),
         "block": ("block", "blocks"),
         "vent": ("vent",),
-        "leash-plug": ("leash plug",),
+        "leash-plug": ("leash plug", "leash"),
         "fin": ("fin",),
         "plank": ("plank", "planks"),
         "panel": ("panel", "panels"),
-        "blank": ("blank",),
         "glue-line": ("glue line", "glue lines"),
+        "seam": ("seam", "seams"),
         "offcut": ("offcut", "offcuts"),
         "grain": ("grain",),
         "moisture": ("moisture",),
-        "cup": ("cup", "cups", "cupped"),
         "batten": ("batten", "battens"),
         "straight-edge": ("straight edge",),
         "winding-sticks": ("winding stick", "winding sticks"),
@@ -43,10 +45,18 @@ TERMS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "raking-light": ("raking light",),
         "bevel": ("bevel", "bevels", "bevelled"),
         "flush": ("flush",),
+        "proud": ("proud",),
+        "square": ("square",),
         "lamination": ("lamination", "laminations"),
         "slanted-join": ("slanted join", "slanted joins"),
-        "grit": ("grit",),
+        "grit": ("grit", "grits", "abrasive paper", "sanding paper"),
         "key": ("keyed", "keying"),
+        "glazed": ("glazed", "glazes"),
+        "block-plane": ("block plane",),
+        "sanding-block": ("sanding block", "long block", "flat block", "cork block"),
+        "scraper": ("scraper",),
+        "jigsaw": ("jigsaw",),
+        "hole-cutter": ("hole cutter", "hole saw"),
         "line-up-mark": ("line-up mark", "line-up marks"),
         "trace-line": ("trace line",),
         "margin": ("trace margin", "margin"),
@@ -68,25 +78,50 @@ TERMS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "clamp-time": ("clamp time",),
         "full-cure": ("full cure",),
         "water-class": ("water class",),
+        "pva": ("pva",),
+        "polyurethane": ("polyurethane",),
+        "epoxy": ("epoxy",),
+        "resin": ("resin", "hardener"),
+        "polystyrene": ("polystyrene",),
+        "solvent": ("solvent", "solvents"),
+        "data-sheet": ("safety data sheet", "safety data sheets"),
         "foam": ("foam",),
         "coat": ("coat", "coats"),
-        "recoat": ("recoat", "recoating"),
     }
 )
 """By the end of the entry's id on the glossary's page: the forms that lead there, in small letters."""
 
-_FORMS = {form: slug for slug, forms in TERMS.items() for form in forms}
-_WORD = re.compile(
-    r"(?<![\w-])(" + "|".join(sorted(map(re.escape, _FORMS), key=len, reverse=True)) + r")(?![\w-])", re.IGNORECASE
+OTHER_SENSES: tuple[str, ...] = (
+    *("as a bead", "bead glue", "asks for moisture", "block flat", "block of wood", "block the", "equal blocks"),
+    *(
+        "one block below",
+        "small blocks",
+        "the block's",
+        "the block keeps",
+        "until block",
+        "bent rim",
+        "over the rim",
+        "sounds hollow",
+        "square metre",
+    ),
+    *("foam plugs", "foam roller", "hollow board", "hollow boards", "hollow wooden", "pressed hollow"),
+    *("moisture from", "moisture got", "soft pad", "square tail", "square nose", "stack itself", "twist out"),
+    *("its outline", "your nose", "very tip", "its tip", "fin's tip", "tip it", "blunted tips"),
 )
-_LEFT_ALONE = re.compile(r"<[^>]*>|!?\[[^\]]*\]\([^)]*\)(?:\{[^}]*\})?|\*\*[^*]*\*\*|`[^`]*`|&#?\w+;")
+"""Phrases in which a term's word means something else, in small letters: nothing in them is linked."""
+
+_FORMS = {form: slug for slug, forms in TERMS.items() for form in forms}
+_LONGEST_FIRST = sorted(map(re.escape, (*_FORMS, *OTHER_SENSES)), key=len, reverse=True)
+_WORD = re.compile(r"(?<![\w-])(" + "|".join(_LONGEST_FIRST) + r")(?![\w-])", re.IGNORECASE)
+_LEFT_ALONE = re.compile(r"<[^>]*>|!?\[[^\]]*\]\([^)]*\)(?:\{[^}]*\})?|\*\*[^*]*\*\*|`[^`]*`|&#?\w+;|× [^,.;<\n]*")
 _PROSE = re.compile(r"(?!\s*(?:[#<|`~]|\{:|$))(?!    )")
 
 
 def with_terms(markdown: str) -> str:
     """The page with the first mention of each term as a link to the glossary.
 
-    Only running text is touched: no headings, tables, drawings, tags, links, bold words or labels of boxes.
+    Only running text is touched: no headings, tables, drawings, tags, links, bold words, labels of boxes or names of
+    counted things ("2 × thin offcut"), and none of `OTHER_SENSES`.
     """
     seen: set[str] = set()
     out = []
@@ -107,8 +142,8 @@ def _linked(line: str, seen: set[str]) -> str:
 
 def _plain(text: str, seen: set[str]) -> str:
     def link(found: re.Match[str]) -> str:
-        slug = _FORMS[found[0].lower()]
-        if slug in seen:
+        slug = _FORMS.get(found[0].lower(), "")
+        if not slug or slug in seen:
             return found[0]
         seen.add(slug)
         return f"[{found[0]}]({PAGE}#word-{slug}){{.word}}"

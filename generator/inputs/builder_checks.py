@@ -19,6 +19,7 @@ from generator.inputs.tables import Tool
 from generator.inputs.words import Loc
 
 PANEL_OFF_MM = 2.0
+THIN_MM, THICK_MM = 3.0, 12.0  # as the field allows
 BEAD_GAP_MM = 1.0
 HEIGHTS_MM = {"tin": (40, 600), "block": (10, 400), "sheet": (1, 60), "shim": (0.1, 6), "crossbar": (8, 150)}
 
@@ -178,7 +179,7 @@ def _glue_times(builder: Any, blame: Blame) -> Iterator[Fault]:
 def _panel_thickness(builder: Any, blame: Blame, *, board: Any) -> Iterator[Fault]:
     measured, planned = builder.measured.panel_thickness_mm, board.panel.thickness_mm
     if measured is not None:
-        low, high = planned - PANEL_OFF_MM, planned + PANEL_OFF_MM
+        low, high = max(planned - PANEL_OFF_MM, THIN_MM), min(planned + PANEL_OFF_MM, THICK_MM)
         loc = ("measured", "panel_thickness")
         yield from blame.within(loc, "length", measured, low=low, high=high, why="near the board's own")
 

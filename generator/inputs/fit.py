@@ -154,7 +154,8 @@ def _misfit(model: type[Part], document: Document, loc: Loc, error: Mapping[str,
         return Fault(place, name, context["found"], context["allowed"], context["nearest"])
     if error["type"] in {"too_short", "too_long"}:
         short = error["type"] == "too_short"
-        allowed = f"at least {context['min_length']} entries" if short else f"at most {context['max_length']} entries"
+        most = context["min_length" if short else "max_length"]
+        allowed = f"{'at least' if short else 'at most'} {most} {'entry' if most == 1 else 'entries'}"
         nearest = "adding what is missing" if short else "leaving out what matters least"
         return Fault(place, name, f"a list of {len(error['input'])}", allowed, nearest)
     return Fault(place, name, said(error["input"]), allowed_by(hint_at(model, loc)), "the form of a demo file")

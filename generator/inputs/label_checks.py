@@ -7,11 +7,12 @@ from functools import partial
 from typing import Any
 
 from generator.inputs.blame import Blame, run_checks
-from generator.inputs.fault import Fault
+from generator.inputs.fault import Fault, shown
 from generator.inputs.stages import BUILD_STAGES
 from generator.inputs.words import Loc
 
 LEAST_APART_C = 3.0
+COLDEST_C, WARMEST_C = -10.0, 45.0  # as the fields allow
 
 
 def label_faults(builder: Any, blame: Blame) -> list[Fault]:
@@ -25,11 +26,18 @@ def label_faults(builder: Any, blame: Blame) -> list[Fault]:
 
 
 def _other_column(builder: Any, blame: Blame) -> Iterator[Fault]:
+    """The two columns of a label are for temperatures that are told apart."""
     glue = builder.glue
-    if glue.also is not None and abs(glue.also.at_c - glue.times_at_c) < LEAST_APART_C:
-        allowed = f"{LEAST_APART_C:g} degrees or more from `times_at`, which is {glue.times_at_c:.0f} C"
-        nearest = f"{glue.times_at_c - LEAST_APART_C:.0f} C, or leaving `also` out"
-        yield blame.fault(("glue", "also", "at"), f"{glue.also.at_c:.0f} C", allowed, nearest)
+    if glue.also is None:
+        return
+    at_c, first_c = glue.also.at_c, glue.times_at_c
+    colder = at_c < first_c if at_c != first_c else glue.also.full_cure_min >= glue.full_cure_min
+    if first_c - LEAST_APART_C < COLDEST_C or first_c + LEAST_APART_C > WARMEST_C:
+        colder = first_c + LEAST_APART_C > WARMEST_C
+    low, high = (None, first_c - LEAST_APART_C) if colder else (first_c + LEAST_APART_C, None)
+    if abs(at_c - first_c) < LEAST_APART_C:
+        why = f"{LEAST_APART_C:g} degrees or more from `times_at`; or leave `also` out"
+        yield from blame.within(("glue", "also", "at"), "temperature", at_c, low=low, high=high, why=why)
 
 
 def _longer_in_the_cold(builder: Any, blame: Blame, *, name: str) -> Iterator[Fault]:
@@ -57,7 +65,12 @@ def _plates_once(builder: Any, blame: Blame) -> Iterator[Fault]:
     locs: list[Loc] = [("plates", at, "tool") for at in range(len(builder.plates))]
     yield from blame.once(locs, [plate.tool for plate in builder.plates], "one entry a tool")
     for at, plate in enumerate(builder.plates):
-        yield from blame.known(("plates", at, "tool"), plate.tool, builder.tools, "this file under `tools`")
+        loc: Loc = ("plates", at, "tool")
+        if builder.tools:
+            yield from blame.known(loc, plate.tool, builder.tools, "this file under `tools`")
+        else:
+            allowed = "a name in this file under `tools`, where nothing stands yet"
+            yield blame.fault(loc, shown(plate.tool), allowed, "adding it there, or taking the plate out")
 
 
 def _free_weekdays(builder: Any, blame: Blame) -> Iterator[Fault]:
@@ -68,7 +81,8 @@ def _free_weekdays(builder: Any, blame: Blame) -> Iterator[Fault]:
         for loc, day in zip(locs, free.days, strict=True):
             if day in builder.evenings.days:
                 allowed = "a day of the week that is not under `evenings` too"
-                yield blame.fault(loc, "under `evenings` as well", allowed, "taking it out of `evenings`")
+                nearest = "taking it out of `evenings`" if len(builder.evenings.days) > 1 else "another day"
+                yield blame.fault(loc, "under `evenings` as well", allowed, nearest)
 
 
 def _extra_days(builder: Any, blame: Blame) -> Iterator[Fault]:

@@ -21,7 +21,7 @@ class Species:
     """One timber. A value is None where the source was not seen; `…_read` say how each group was read.
 
     `shrink_…` is green to oven-dry in per cent, `coef_…` the change of a dimension per 1 % of moisture,
-    `gravity_12pct` mass over volume relative to water near 12 % moisture, the rest clear wood in MPa.
+    `gravity_12pct` oven-dry mass over the volume near 12 % moisture, relative to water, the rest clear wood in MPa.
     """
 
     name: str

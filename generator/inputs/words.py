@@ -21,6 +21,19 @@ _WORDS = {
     "panel_sag": "panel's sag test",
     "on_bench": "readings on the bench",
     "cured": "readings after the cure",
+    "with_top": "readings with the top panel on",
+    "finished_mass": "mass of the finished board",
+    "also": "other column",
+    "times_at": "temperature of the times",
+    "at": "temperature",
+    "holds": "purpose",
+    "from_centre": "place from the centre line",
+    "built": "way of building",
+    "layer": "layer thickness",
+    "recoat_after": "earliest time for the next coat",
+    "recoat_before": "latest time for the next coat",
+    "use": "time of use",
+    "photo_first": "stages with a photo first",
     "apart": "distance between the supports",
     "off_bench_after": "panel after which the board comes off the bench",
     "water_class": "water class",
@@ -39,7 +52,7 @@ _WORDS = {
     "site": "address of the site",
 }
 _SEVERAL = frozenset(
-    {"half_widths", "ribs", "slots", "things", "clamps", "weights", "tools", "evenings", "notes", "defaults"}
+    {"half_widths", "ribs", "slots", "things", "clamps", "weights", "tools", "evenings", "notes", "defaults", "planks", "plates"}
 )
 _ITEM = {
     "half_widths": "half-width",
@@ -54,7 +67,14 @@ _ITEM = {
     "readings": "table reading",
     "on_bench": "reading on the bench",
     "cured": "reading after the cure",
-    "days": "evening",
+    "days": "day of the week",
+    "with_top": "reading with the top panel on",
+    "blocks": "block",
+    "planks": "size of plank",
+    "plates": "plate",
+    "extra_days": "extra day",
+    "busy_days": "busy day",
+    "photo_first": "stage with a photo first",
 }
 
 
@@ -78,6 +98,8 @@ def describe(loc: Loc) -> str:
         return f"{_owned(owner)} {' '.join(map(_word, rest))}" if rest else owner
     if len(loc) == 1:
         return f"the entry for the {_word(loc[0])}" if loc[0] in _SEVERAL else f"the {_word(loc[0])}"
+    if len(loc) == 2 and loc[0] == "measured":
+        return f"the measured {_word(loc[1])}"
     if len(loc) == 3 and loc[0] == "measured":
         return f"the {_word(loc[2])} of the {_word(loc[1])}"
     if len(loc) == 3:

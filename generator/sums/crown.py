@@ -14,6 +14,7 @@ from generator.figures import Kind
 from generator.inputs.tables import Species
 from generator.sums.sum_type import Answer, OutOfRange, Sum, Takes, Typed
 from generator.timber.across import AcrossGrain, across_grain
+from generator.timber.by_density import density_kg_m3
 
 HALF = Takes("half_width_mm", "half of the deck's width there", unit="mm", low=20, high=450)
 DROP = Takes("drop_mm", "how far the deck falls from its middle to the rim", unit="mm", low=0.2, high=60)
@@ -45,7 +46,8 @@ def _across(species: Species | None) -> AcrossGrain:
         raise OutOfRange("species", "a timber whose stiffness the table gives", "Western redcedar")
     if species.strength_tension_perp_mpa is None and species.gravity_12pct is None:
         raise OutOfRange("species", "a timber whose strength or specific gravity the table gives", "Western redcedar")
-    return across_grain(species, along_mpa=species.stiffness_mpa, density_kg_m3=1120 * (species.gravity_12pct or 1))
+    density = density_kg_m3(species.gravity_12pct) if species.gravity_12pct is not None else 0.0
+    return across_grain(species, along_mpa=species.stiffness_mpa, density_kg_m3=density)
 
 
 def _limit(typed: Typed) -> Answer:

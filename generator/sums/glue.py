@@ -9,7 +9,7 @@ from generator.figures import Kind
 from generator.sums.sum_type import Answer, OutOfRange, Sum, Takes, Typed
 
 LEAST_APART_C = 3.0
-TIMES = "a label's times at two temperatures, and a temperature between them"
+TIMES = "a label's times at two temperatures, and one between them; not rounded, while guides go up to whole hours"
 BEAD_SOURCE = "right triangle w²/2; hollow w²(1 − π/4); quarter round πw²/4 (geometry)"
 PACE_SOURCE = (
     f"common practice: {FILM_MIN_PER_M.low:g} to {FILM_MIN_PER_M.high:g} min a metre of joint, "

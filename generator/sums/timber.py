@@ -10,6 +10,7 @@ from generator.timber.movement import Grain, Range, Swelling, cup_mm, movement_m
 
 BOOK = "Wood Handbook, FPL-GTR-190 (2010)"
 KNOWN = "a timber whose shrinkage the table gives"
+SPLIT = "split from its shrinkage in volume, assumed"
 KNOWN_EXAMPLE = "Western redcedar"
 SPECIES = Takes("species", "the timber, as timber.csv names it", species=True)
 GRAIN = Takes("grain", "tangential for slab-sawn wood, radial for quarter-sawn", words=("tangential", "radial"))
@@ -29,8 +30,13 @@ def moves_of(species: Species | None, grain: str) -> Swelling:
     return moves
 
 
-def _answer(found: Range) -> Answer:
-    return Answer(found.value, found.low, found.high)
+def kind_of(moves: Swelling) -> Kind:
+    """Assumed where the movement is a share of the shrinkage in volume, which nobody measured by itself."""
+    return Kind.ASSUMED if moves.how == "volume" else Kind.PUBLISHED
+
+
+def _answer(found: Range, moves: Swelling) -> Answer:
+    return Answer(found.value, found.low, found.high, kind=kind_of(moves))
 
 
 def _moisture(typed: Typed) -> Answer:
@@ -41,19 +47,16 @@ def _moisture(typed: Typed) -> Answer:
 
 
 def _movement(typed: Typed) -> Answer:
-    numbers = typed.numbers
-    return _answer(
-        movement_mm(
-            dimension_mm=numbers["width_mm"],
-            moves=moves_of(typed.species, typed.words["grain"]),
-            from_pct=numbers["from_pct"],
-            to_pct=numbers["to_pct"],
-        )
+    numbers, moves = typed.numbers, moves_of(typed.species, typed.words["grain"])
+    found = movement_mm(
+        dimension_mm=numbers["width_mm"], moves=moves, from_pct=numbers["from_pct"], to_pct=numbers["to_pct"]
     )
+    return _answer(found, moves)
 
 
 def _cup(typed: Typed) -> Answer:
-    moves, numbers = moves_of(typed.species, typed.words["grain"]).coefficient, typed.numbers
+    timber, numbers = moves_of(typed.species, typed.words["grain"]), typed.numbers
+    moves = timber.coefficient
     try:
         value, low, high = (
             cup_mm(
@@ -67,7 +70,7 @@ def _cup(typed: Typed) -> Answer:
     except ValueError as error:
         nearest = f"{3 * numbers['thickness_mm'] / (moves.high * numbers['difference_pct']):.0f}"
         raise OutOfRange("width_mm", "so narrow that the panel does not roll up", nearest) from error
-    return Answer(value, low, high)
+    return _answer(Range(value, low, high), timber)
 
 
 SUMS: tuple[Sum, ...] = (
@@ -97,8 +100,8 @@ SUMS: tuple[Sum, ...] = (
         "mm",
         Kind.PUBLISHED,
         f"{BOOK}, eq. 13-2 with Table 13-5 within 6 to 14 %, else eq. 13-3 with Table 4-3 or 4-4 (form from memory)",
-        "bare wood with all the time it needs; redcedar, redwood and white-cedar beyond 6 to 14 %: eq. 13-3 as printed "
-        "is the low end, with 22 % for its 30 % the high one; paulownia: split from its shrinkage in volume, assumed",
+        "bare wood with all the time it needs; redcedar, redwood and white-cedar beyond 6 to 14 %: eq. 13-3 with the "
+        f"22 % of their Table 13-5 for its 30 %, as printed at the other end; paulownia: {SPLIT}",
         _movement,
     ),
     Sum(
@@ -114,7 +117,7 @@ SUMS: tuple[Sum, ...] = (
         "mm",
         Kind.PUBLISHED,
         f"{BOOK}, Table 13-5; strip with a strain that runs evenly from face to face (derived)",
-        "a free panel, both faces within 6 to 14 % moisture; up to a half circle",
+        f"a free panel, both faces within 6 to 14 % moisture; up to a half circle; paulownia: {SPLIT}",
         _cup,
     ),
 )

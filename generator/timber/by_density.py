@@ -17,6 +17,11 @@ def gravity(density_kg_m3: float) -> float:
     return density_kg_m3 / (1000 * (1 + MOISTURE_PCT / 100))
 
 
+def density_kg_m3(gravity_12pct: float) -> float:
+    """The other way: the density near 12 % moisture, its water in it."""
+    return 1000 * (1 + MOISTURE_PCT / 100) * gravity_12pct
+
+
 def tension_across_mpa(gravity_12pct: float) -> float:
     """Tension strength across the grain, MPa: the lower of 6.00 G^1.11 (softwoods) and 10.1 G^1.30 (hardwoods).
 

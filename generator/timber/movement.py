@@ -155,7 +155,8 @@ def movement_mm(*, dimension_mm: float, moves: Swelling, from_pct: float, to_pct
     """How much a board wants to grow (+) or shrink (−) across one direction of its grain, mm.
 
     Within 6-14 % by eq. 13-2, else by eq. 13-3. For the timbers that begin to shrink at 22 %, eq. 13-3 as printed says
-    about a quarter less than the table's coefficient; the range then reaches to what the same equation gives with 22.
+    about a quarter less than the table's coefficient, and a board that goes to 15 % would grow less than one that goes
+    to 14 %. So 22 stands for its 30, which joins on to eq. 13-2; the range reaches to the equation as printed.
 
     Args:
         from_pct, to_pct: moisture content, % of the dry mass.
@@ -176,7 +177,7 @@ def movement_mm(*, dimension_mm: float, moves: Swelling, from_pct: float, to_pct
             change_beyond_mm(
                 dimension_mm=dimension_mm, shrinkage_pct=s, from_pct=from_pct, to_pct=to_pct, start_pct=start
             )
-            for start in dict.fromkeys((SATURATED_PCT, moves.start_pct))
+            for start in dict.fromkeys((moves.start_pct, SATURATED_PCT))
             for s in (moves.shrinkage_pct.value, moves.shrinkage_pct.low, moves.shrinkage_pct.high)
         ]
     return Range(sizes[0], min(sizes), max(sizes))

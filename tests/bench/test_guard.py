@@ -66,7 +66,7 @@ def test_at_any_stiffness_every_middle_support_carries_what_the_plan_promises(na
     least = np.inf
     for beam in boards(name, plan):
         bent = solve(beam, x_mm=plan.x_mm, height_mm=plan.heights_mm)
-        assert bent.touching.all()
+        assert bent.gaps_mm.max() < 1e-6  # a tip may be left with nothing, to the last digits
         assert bent.least_curvature[0] >= INVERTED_PER_MM
         least = min(least, bent.reactions_n[1:-1].min())
     assert least == pytest.approx(plan.sure_n, abs=1e-3)

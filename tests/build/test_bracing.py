@@ -15,7 +15,6 @@ from generator.build.bracing import (
     brace,
     foam_crush_mpa,
     foam_mm3,
-    foam_part,
     heel,
     held,
     knee,
@@ -75,12 +74,11 @@ def test_without_foam_nothing_is_cut_and_nothing_weighs():
     assert any(one.needs_foam for one in found)
     assert all(one.block is None and one.after is None for one in found)
     assert mass_of(found) is None
-    assert foam_part(body(), None) is None
 
 
 def test_the_part_on_the_scales_is_its_blocks():
     found = brace(body(), foam(), tread=heel(75.0))
-    part = foam_part(body(), foam(), body_mass_kg=75.0)
+    part = mass_of(found)
     blocks = [one.block for one in found if one.block]
     assert part.kg == pytest.approx(sum(block.kg for block in blocks))
     assert part.kg == pytest.approx(foam_mm3(found) * 20e-9)

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.build.amount import Amount
+from generator.build.bays import Area
+from generator.build.bracing import FoamBlock
 from generator.build.glue_joints import STAGES, Joint, glue_joints
 from generator.build.glue_use import (
     BEAD_MM,
@@ -95,6 +97,30 @@ def test_blocks_are_glued_no_further_than_the_frame_reaches():
     whole = sum(block.length_mm * block.width_mm for block in body.board.blocks)
     blocks = next(j for j in glue_joints(body, beads=False) if j.name == "blocks")
     assert 0.5 * whole < blocks.film_mm2 < whole
+
+
+def test_foam_is_glued_below_between_its_layers_and_above():
+    """Two pieces by hand: 180 × 60 mm in one layer, 200 × 50 mm in two: 30 800 mm² inside, 20 800 mm² on top."""
+    pieces = (
+        FoamBlock(Area(100.0, 280.0, 40.0, 100.0), 40.0, 30.0, 1, 4e5, 0.01),
+        FoamBlock(Area(400.0, 600.0, 50.0, 100.0), 50.0, 45.0, 2, 5e5, 0.01),
+    )
+    for beads, share in ((False, 1.0), (True, 0.5)):
+        found = [j for j in glue_joints(body_of(), beads=beads, foam=pieces) if j.name == "foam"]
+        assert [(j.stage, j.film_mm2) for j in found] == [("inside", 30_800 * share), ("top-deck", 20_800 * share)]
+        assert found[0].from_tail_mm == pytest.approx((10_800 * 190 + 20_000 * 500) / 30_800)
+        assert all(j.bead_mm == 0 for j in found)
+
+
+def test_foam_takes_more_glue_and_the_board_keeps_it():
+    pieces = (FoamBlock(Area(400.0, 600.0, 50.0, 250.0), 50.0, 45.0, 2, 5e5, 0.01),)
+    body, glue = body_of(), glue_with()
+    bare, braced = ({one.stage: one for one in all_stages(body, glue, foam=foam)} for foam in ((), pieces))
+    for stage, one in bare.items():
+        more = braced[stage].volume_ml.value - one.volume_ml.value
+        assert more > 0 if stage in ("inside", "top-deck") else more == 0
+    plain, with_foam = (sum(part.kg for part in glue_parts(body, glue, foam=foam)) for foam in ((), pieces))
+    assert with_foam > plain
 
 
 def test_pva_is_never_run_as_a_bead():

@@ -42,6 +42,14 @@ def test_every_wooden_part_is_there_once(body):
     assert [part.name for part in fitting_parts(body)] == ["fin", "leash plug", "vent"]
 
 
+@pytest.mark.parametrize("sizes_of", ["frame", "finished"])
+def test_a_board_without_rails_has_no_part_that_weighs_nothing(sizes_of):
+    parts = wood_parts(made(rail_mm=0.0, sizes_of=sizes_of))
+    assert "rails" not in by_name(parts)
+    assert all(part.kg for part in parts)
+    assert all(0 < balance_mm([part]) < 2300 for part in parts)
+
+
 @pytest.mark.parametrize("field", ["panel", "spine", "ribs", "edge_strip", "rails"])
 def test_a_denser_material_makes_its_own_parts_heavier_and_no_others(body, field):
     before = by_name(wood_parts(body))
@@ -166,3 +174,11 @@ def test_a_sheet_without_a_size_is_refused():
         sheet_kg(area_m2=-1, thickness_mm=6, density_kg_m3=300)
     with pytest.raises(ValueError, match="below 0"):
         sheet_kg(area_m2=1, thickness_mm=float("nan"), density_kg_m3=300)
+
+
+def test_parts_that_weigh_nothing_balance_half_way_between_them():
+    nothing = [PartMass("one", 0.0, 0.0, 0.0, 100.0), PartMass("other", 0.0, 0.0, 0.0, 300.0)]
+    assert balance_mm(nothing) == 200.0
+    assert all_together(nothing).kg == 0.0
+    with pytest.raises(ValueError, match="parts"):
+        balance_mm([])

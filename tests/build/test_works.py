@@ -4,16 +4,21 @@ import dataclasses
 
 import pytest
 
-from generator.build.works import AFTER_PHOTO, GOES, Build, Coats, works
+from generator.build.works import AFTER_PHOTO, GOES, Build, Coats, Rolling, works
 
 BUILD = Build(
     hands_on_min={go: 60.0 for goes in GOES.values() for go in goes},
     rest_min=7 * 1440,
     cure_min=2000.0,
+    clamp_min=300.0,
     answer_min=3 * 1440,
     fresh_min=1440.0,
     inside_dry_min=1440.0,
     rail_layers=3,
+    rails_joined=True,
+    planks_joined=True,
+    foam=True,
+    rolling=Rolling(720.0, 1500.0),
     coats=Coats(3, 960, 4320, 14400),
     on_bench_to_top=True,
 )
@@ -32,7 +37,16 @@ def test_the_stages_come_in_their_order_and_none_is_missing():
 def test_whatever_is_left_to_cure_was_done_in_one_go_and_cures_as_long_as_the_glue_says():
     glued = [work for work in works(BUILD) if work.waits_for == "cure"]
     assert {work.slug for work in glued} == {"panels", "frame", "glue", "inside", "top-deck", "rails", "fin"}
-    assert all(work.unbroken and work.wait_min == BUILD.cure_min for work in glued)
+    assert all(work.wait_min == BUILD.cure_min for work in glued)
+    assert [work.name for work in glued if not work.unbroken] == ["rails_cut"]  # joined one after the other
+
+
+def test_planks_that_are_joined_end_to_end_cure_before_the_panels_are_glued_up():
+    joined, whole = (works(dataclasses.replace(BUILD, planks_joined=joined)) for joined in (True, False))
+    names = [work.name for work in joined]
+    assert names.index("panels_join") < names.index("panels.1")
+    assert next(work.wait_min for work in joined if work.name == "panels_join") == BUILD.cure_min
+    assert [work for work in joined if work.name != "panels_join"] == list(whole)
 
 
 def test_panels_and_frame_take_two_goes_rails_one_a_layer_and_coats_one_each():
@@ -62,7 +76,38 @@ def test_without_a_finish_there_are_no_coats_but_everything_else():
 
 
 def test_a_board_without_rails_has_no_layers_to_glue():
-    assert not [name for name in named(dataclasses.replace(BUILD, rail_layers=0)) if name.startswith("rails.")]
+    bare = named(dataclasses.replace(BUILD, rail_layers=0))
+    assert not [name for name in bare if name.startswith(("rails.", "rails_cut"))]
+
+
+def test_layers_are_cut_before_the_first_is_glued_on_and_wait_only_where_pieces_are_joined():
+    joined, whole = (named(dataclasses.replace(BUILD, rails_joined=joined)) for joined in (True, False))
+    names = list(joined)
+    assert names.index("rails_trim") < names.index("rails_cut") < names.index("rails.1")
+    assert joined["rails_cut"].hands_on_min == pytest.approx(3 * 60.0)  # 60 min a layer
+    assert (joined["rails_cut"].wait_min, whole["rails_cut"].wait_min) == (BUILD.cure_min, 0.0)
+
+
+def test_a_deck_rolled_slowly_rests_damp_then_dries_in_its_bend_and_only_then_is_clamped_and_keyed():
+    slowly, at_once = works(BUILD), works(dataclasses.replace(BUILD, rolling=None))
+    names = [work.name for work in slowly if work.slug == "top-deck"]
+    assert names == [
+        *("top_deck_read", "top_deck_cut", "top_deck_roll", "top_deck_down", "top_deck_dry"),
+        *("top_deck_key", "top_deck"),
+    ]
+    waits = [
+        (work.wait_min, work.waits_for, work.people)
+        for work in slowly
+        if work.name in {"top_deck_roll", "top_deck_down"}
+    ]
+    assert waits == [(720.0, "damp", 2), (1500.0, "bent", 2)]
+    extra = {work.name for work in slowly} - {work.name for work in at_once}
+    assert extra == {"top_deck_roll", "top_deck_down"}
+
+
+def test_without_foam_nothing_is_cut_for_it():
+    without = named(dataclasses.replace(BUILD, foam=False))
+    assert set(named(BUILD)) - set(without) == {"inside_foam"}
 
 
 @pytest.mark.parametrize("slug", AFTER_PHOTO)
@@ -86,5 +131,5 @@ def test_the_bench_stands_until_the_board_comes_off():
     early = {
         work.name for work in works(dataclasses.replace(BUILD, on_bench_to_top=False)) if work.table and work.stays
     }
-    assert kept - early == {"glue_read", "inside", "inside_blocks", "inside_seal"}
+    assert kept - early == {"glue_read", "inside", "inside_foam", "inside_blocks", "inside_seal"}
     assert {"bench", "rocker", "clamp", "glue", "top_deck_read"} <= early

@@ -9,7 +9,7 @@ import pytest
 from generator.build.works import GOES
 from generator.drawings.plan_strip import plan_strip
 from generator.figure_sets.evenings import add_evenings
-from generator.figure_sets.planned import laid_out
+from generator.figure_sets.planned import build_of, laid_out
 from generator.figures import FigureBook
 from generator.inputs.site import builder_slugs, read_builder
 
@@ -22,9 +22,10 @@ def told(inputs, route, **changes):
     made = SimpleNamespace(
         builder=builder, board=inputs.board, maker=inputs.maker, practice=inputs.practice, tools=inputs.tools
     )
-    sittings = laid_out(made, route)
+    build = build_of(made, route, slowly=True, rails_joined=True, planks_joined=True)
+    sittings = laid_out(made, build)
     book = FigureBook()
-    add_evenings(book, SimpleNamespace(inputs=made, plan=SimpleNamespace(route=route), evenings=sittings))
+    add_evenings(book, SimpleNamespace(inputs=made, build=build, evenings=sittings))
     return book.close(), sittings
 
 

@@ -91,3 +91,15 @@ def test_dates_read_as_people_say_them():
     assert listed(["a"]) == "a"
     assert listed(["a", "b", "c"]) == "a, b and c"
     assert month_starts(thursday, march) == [(0, "Feb"), (25, "Mar")]
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_the_plan_counts_the_slow_rolling_the_foam_and_the_joins_where_the_pages_ask_for_them(slug, demos):
+    facts, figures = demos[slug]
+    waits = {sitting.work.waits_for for sitting in facts.evenings}
+    assert ({"damp", "bent"} <= waits) == (figures.said["crown.verdict"] == "slowly")
+    names = [sitting.work.name for sitting in facts.evenings]
+    assert ("inside_foam" in names) == (facts.inputs.builder.foam is not None)
+    cut = next(sitting for sitting in reversed(facts.evenings) if sitting.work.name == "rails_cut")
+    assert (cut.work.waits_for == "cure") == figures.said["rail.joined"]
+    assert cut.over <= next(sitting for sitting in facts.evenings if sitting.work.name == "rails.1").begins

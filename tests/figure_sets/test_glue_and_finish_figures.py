@@ -31,7 +31,11 @@ def test_the_cure_is_the_label_s_at_the_lowest_night_and_the_plan_waits_as_long(
     for builder, figures in told.values():
         night = label_times(builder.glue, temperature_c=builder.shed.night_low_c)
         cure = figures.values["glue.cure_here"]
-        assert cure.value == cure.high == night.full_cure_min
+        columns = {glue.full_cure_min for glue in (builder.glue, builder.glue.also) if glue is not None}
+        assert cure.value == night.full_cure_min
+        assert {cure.low, cure.high} in (columns, {cure.value})
+        plan = figures.values["plan.cure"]
+        assert (plan.value, plan.low, plan.high) == (cure.value, cure.low, cure.high)
         assert cure.low <= cure.value
         assert figures.said["glue.cure_beyond"] == night.beyond
         assert value(figures, "plan.go.glue.1.wait") == cure.value

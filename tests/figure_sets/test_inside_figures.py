@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from generator.board.body import make_body
-from generator.build.bracing import foam_part
 from generator.figure_sets import work_out
 from generator.figure_sets.air import add_air
 from generator.figure_sets.inside import add_inside
+from generator.figure_sets.weight import finished_weight
 from generator.figures import FigureBook, Kind
 from generator.inputs.site import read_builder
 
@@ -61,13 +61,7 @@ def test_what_the_page_lists_adds_up(slug):
 
 @each_builder
 def test_the_page_s_foam_is_what_stands_on_the_scales(slug):
-    inputs = facts(slug).inputs
-    part = foam_part(
-        facts(slug).body,
-        inputs.builder.foam,
-        body_mass_kg=inputs.builder.body_mass_kg,
-        strength_mpa=inputs.species.strength_tension_perp_mpa,
-    )
+    part = next((one for one in finished_weight(facts(slug)).parts if one.name == "foam"), None)
     assert (part is None) == (not told(slug).said["foam.fits"])
     if part is not None:
         assert 1000 * part.kg == pytest.approx(number(slug, "foam.mass"))

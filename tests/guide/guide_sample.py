@@ -152,7 +152,6 @@ SAID: Mapping[str, Any] = {
     "evening_too_short": [],
     "plan.finish": "Friday, 2 April 2027",
     "plan.days_text": "Sundays",
-    "plan.extra_text": "Wed 3 March",
     "plan.busy_text": "Fri 5 March",
     "plan.evening_starts": "19:00",
     "plan.day_starts": "10:00",
@@ -791,7 +790,8 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     book.rows["shop_tools"] = () if rich else ({**book.rows["tools"][0], "when": "Mon 1 March"},)
     _add_shopping(book, put, rich=rich)
     book.rows["clamps"] = ({"name": "screw clamp", "count": 20},) if rich else ()
-    book.rows["own_weights"] = ({"name": "sandbag", "count": 6},) if rich else ()
+    put("ready.weight.1", 2.5, "kg", step=0.05)
+    book.rows["own_weights"] = ({"key": "ready.weight.1", "name": "sandbag", "count": 6},) if rich else ()
     book.rows["clamp_pairs"] = tuple(
         {"n": n, "rib": 11 - n, "order": 11 - n, "name": "screw clamp"} for n in range(1, 11 if rich else 1)
     )
@@ -808,6 +808,8 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     put("top_read.move.1", 2.0, step=0.5)
     put("top.support.1.change", 0.0)
     put("top.support.2.change", -3.0)
+    put("plan.extra.1", 360.0, "min")
+    book.rows["plan_extra"] = ({"date": "Wed 3 March", "key": "plan.extra.1"},) if rich else ()
     book.rows["top_aims"] = (
         {"n": 1, "key": "top.aim.1", "name": "the tail tip"},
         {"n": 2, "key": "top.aim.2", "name": "rib 1"},

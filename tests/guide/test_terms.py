@@ -7,7 +7,7 @@ from guide_sample import SOURCES, guide
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.guide.terms import PAGE, TERMS, with_terms
+from generator.guide.terms import OTHER_SENSES, PAGE, TERMS, with_terms
 
 ENTRIES = re.findall(r'part\.word\("([^"]+)", "([^"]+)"\)', SOURCES["pages/words.md"])
 LINK = re.compile(r"\[([^\]]*)\]\(words\.md#word-[a-z-]+\)\{\.word\}")
@@ -62,6 +62,24 @@ def test_a_drawing_over_several_lines_is_left_alone():
     assert with_terms(drawing) == drawing
 
 
+@pytest.mark.parametrize("phrase", OTHER_SENSES)
+def test_a_word_in_another_sense_is_left_alone(phrase):
+    told = with_terms(f"Here {phrase} stands.")
+    assert told == f"Here {phrase} stands."
+    assert re.search(rf"(?<![\w-])(?:{'|'.join(form for forms in TERMS.values() for form in forms)})(?![\w-])", phrase)
+
+
+def test_a_word_in_its_own_sense_is_still_found_after_it():
+    assert with_terms("Two equal blocks, and the tail block.").endswith(
+        f"the [tail]({PAGE}#word-tail){{.word}} [block]({PAGE}#word-block){{.word}}."
+    )
+
+
+@pytest.mark.parametrize("line", ["2 × thin ply offcut", "1 × cinder half block, then", "3 × hollow block; more"])
+def test_names_of_counted_things_are_left_alone(line):
+    assert with_terms(line) == line
+
+
 @settings(max_examples=200, deadline=None)
 @given(
     st.lists(st.sampled_from([*("a", " ", ", ", "rib", "Ribs", "edge strip", "[rail](x.md)", "**key**", "\n", "# ")]))
@@ -71,7 +89,10 @@ def test_nothing_but_links_is_added(bits):
     assert LINK.sub(r"\1", with_terms(text)) == text
 
 
+OTHERWISE = {"rail__built": "laminations", "glue__type": "pva", "glue__method": "spread", "panel__staggered": False}
+
+
 def test_every_term_stands_on_a_page():
-    pages = [page.markdown for page in guide().pages]
+    pages = [page.markdown for page in (*guide().pages, *guide(**OTHERWISE).pages)]
     linked = {slug for text in pages for slug in re.findall(r"words\.md#word-([a-z-]+)", text)}
     assert set(TERMS) - linked == set()

@@ -151,7 +151,7 @@ def one(found, file, message, way):
         (
             "rails: {built: strips, layer: 10,",
             "rails: {built: strips, layer: 40,",
-            "the rails' layer is 40 mm; allowed: at most 30 mm (the rail is built up from them)",
+            "the rails' layer thickness is 40 mm; allowed: at most 30 mm (the rail is built up from them)",
             "30 mm",
         ),
         (
@@ -273,7 +273,7 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         (
             "[Tuesday, Thursday, Saturday]",
             "[Tuesday, Thursday, tue]",
-            "evening 3 is the same as entry 1 (tue); allowed: each entry once",
+            "day of the week 3 is the same as entry 1 (tue); allowed: each entry once",
             "taking out one of the two",
         ),
         ("name: grey card", "name: Thin card", "thing 12 is the same", ""),
@@ -326,25 +326,25 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         (
             "also: {at: 10, open_time: 35 min, clamp_time: 8 h, full_cure: 48 h}",
             "also: {at: 21, open_time: 20 min, clamp_time: 4 h, full_cure: 24 h}",
-            "the glue's also, at is 21 C; allowed: 3 degrees or more from `times_at`, which is 20 C",
-            "17 C, or leaving `also` out",
+            "the glue's other column, temperature is 21 C; allowed: at least 23 C (3 degrees or more from `times_at`",
+            "23 C",
         ),
         (
             "also: {at: 10, open_time: 35 min, clamp_time: 8 h, full_cure: 48 h}",
             "also: {at: 10, open_time: 35 min, clamp_time: 8 h, full_cure: 20 h}",
-            "the glue's also, full cure is 20 h; allowed: at least 24 h (no shorter in the cold)",
+            "the glue's other column, full cure is 20 h; allowed: at least 24 h (no shorter in the cold)",
             "24 h",
         ),
         (
             "also: {at: 10, open_time: 35 min, clamp_time: 8 h, full_cure: 48 h}",
             "also: {at: 30, open_time: 35 min, clamp_time: 3 h, full_cure: 16 h}",
-            "the glue's also, open time is 35 min; allowed: at most 20 min (no longer in the warm)",
+            "the glue's other column, open time is 35 min; allowed: at most 20 min (no longer in the warm)",
             "20 min",
         ),
         (
             "recoat_before: 3 d",
             "recoat_before: 3 h",
-            "the finish's recoat before is 3 h; allowed: at least 16 h (the latest comes after the earliest)",
+            "the finish's latest time for the next coat is 3 h; allowed: at least 16 h (the latest comes after the earliest)",
             "16 h",
         ),
         ("tool: random orbit sander", "tool: jigsaw", "the same as entry 1 (jigsaw)", "one entry a tool"),
@@ -360,7 +360,7 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         (
             "stage: ready",
             "stage: ready\nmeasured: {panel_thickness: 9}",
-            "the measured's panel thickness is 9 mm; allowed: 4 mm to 8 mm (near the board's own)",
+            "the measured panel thickness is 9 mm; allowed: 4 mm to 8 mm (near the board's own)",
             "8 mm",
         ),
     ],

@@ -164,19 +164,19 @@ def test_a_bad_field_of_a_board_is_one_fault(faults, old, new, message, way):
         (
             "[Tuesday, Thursday, Saturday]",
             "[Tuesday, Thirsday]",
-            "evening 2 is Thirsday; allowed: one of Monday, Tuesday, Wednesday, Thursday, Friday, Saturday,",
+            "day of the week 2 is Thirsday; allowed: one of Monday, Tuesday, Wednesday, Thursday, Friday, Saturday,",
             "Thursday",
         ),
         (
             "[Tuesday, Thursday, Saturday]",
             "[1]",
-            "evening 1 is 1; allowed: one of Monday, Tuesday, Wednesday, Thursday, Friday, Saturday, Sunday",
+            "day of the week 1 is 1; allowed: one of Monday, Tuesday, Wednesday, Thursday, Friday, Saturday, Sunday",
             "Tuesday",
         ),
         (
             "[Tuesday, Thursday, Saturday]",
             "[]",
-            "the evenings' days is a list of 0; allowed: at least 1 entries",
+            "the evenings' days is a list of 0; allowed: at least 1 entry",
             "adding what is missing",
         ),
         ("open_time: 20 min", "open_time: 20 h", "the glue's open time is 20 h; allowed: 0.02 h to 4 h", "4 h"),

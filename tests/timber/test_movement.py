@@ -136,3 +136,14 @@ def test_a_panel_that_would_roll_up_is_refused():
         cup_mm(width_mm=1000, thickness_mm=1, coefficient=0.003, difference_pct=5)
     with pytest.raises(ValueError, match="above 0"):
         cup_mm(width_mm=0, thickness_mm=1, coefficient=0.003, difference_pct=5)
+
+
+@pytest.mark.parametrize(
+    "name", ["Western redcedar", "Northern white-cedar", "Yellow-poplar", "Quaking aspen", "Paulownia"]
+)
+@pytest.mark.parametrize("grain", ["tangential", "radial"])
+def test_a_board_that_goes_a_little_beyond_room_moistures_does_not_grow_less(name, grain):
+    """Eq. 13-2 to 14.0 % and eq. 13-3 to 14.1 %: the two meet, within the last digit of the table's coefficients."""
+    moves = swelling(TIMBERS[name], grain)
+    within, beyond = (movement_mm(dimension_mm=500, moves=moves, from_pct=8, to_pct=to).value for to in (14.0, 14.1))
+    assert 1.0 < beyond / within < 1.05
