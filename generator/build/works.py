@@ -70,13 +70,12 @@ class Rolling:
 class Build:
     """What the works of one build hang on; times in minutes.
 
-    `hands_on_min` has one go's time by its name in `GOES`. `cure_min` is the glue's full cure where it really cures, `clamp_min` its clamp time there,
-    `answer_min` how long the maker's answer takes, `fresh_min` how long a keyed face stays fresh. `coats` is None
-    where the finish is not known yet, `rolling` where the top panel goes over its crown in one go. `foam` says that
-    there is foam to fit, `planks_joined` and `rails_joined` that rows of planks and rail layers are made of pieces glued
-    end to end. `on_bench_to_top` says
-    that the board stays on its bench until the top panel is on, `photo_first` names the stages before whose final step
-    the maker wants a photo.
+    `hands_on_min` has one go's time by its name in `GOES`. `cure_min` is the glue's full cure where it really cures,
+    `clamp_min` its clamp time there, `answer_min` how long the maker's answer takes, `fresh_min` how long a keyed face
+    stays fresh. `coats` is None where the finish is not known yet, `rolling` where the top panel goes over its crown in
+    one go. `foam` says that there is foam to fit, `planks_joined` and `rails_joined` that rows of planks and rail
+    layers are made of pieces glued end to end. `on_bench_to_top` says that the board stays on its bench until the top
+    panel is on, `photo_first` names the stages before whose final step the maker wants a photo.
     """
 
     hands_on_min: Mapping[str, float]

@@ -52,7 +52,20 @@ _WORDS = {
     "site": "address of the site",
 }
 _SEVERAL = frozenset(
-    {"half_widths", "ribs", "slots", "things", "clamps", "weights", "tools", "evenings", "notes", "defaults", "planks", "plates"}
+    {
+        "half_widths",
+        "ribs",
+        "slots",
+        "things",
+        "clamps",
+        "weights",
+        "tools",
+        "evenings",
+        "notes",
+        "defaults",
+        "planks",
+        "plates",
+    }
 )
 _ITEM = {
     "half_widths": "half-width",

@@ -3,6 +3,7 @@
 import functools
 import itertools
 import re
+from dataclasses import replace
 
 import markdown
 import pytest
@@ -439,3 +440,12 @@ def test_each_filter_says_its_own_kind_of_thing():
     for text, wanted in texts.items():
         made = page_environment(sample(), {}, {"a.md": text}).get_template("a.md").render()
         assert made == wanted, text
+
+
+@pytest.mark.parametrize(("count", "text"), [(1.04, "1 rib"), (0.96, "1 rib"), (2.0, "2 ribs"), (0.0, "0 ribs")])
+def test_a_count_that_reads_as_one_has_the_noun_of_one(count, text):
+    figures = sample()
+    ribs = replace(figures.values["frame.ribs"], value=count, low=count, high=count, step=1.0)
+    figures = replace(figures, values={**figures.values, "frame.ribs": ribs})
+    texts = {"a.md": '{{ "frame.ribs"|counted("rib", "ribs") }}'}
+    assert page_environment(figures, {}, texts).get_template("a.md").render().startswith(f"[{text}]")

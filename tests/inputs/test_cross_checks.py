@@ -344,7 +344,7 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
         (
             "recoat_before: 3 d",
             "recoat_before: 3 h",
-            "the finish's latest time for the next coat is 3 h; allowed: at least 16 h (the latest comes after the earliest)",
+            "the finish's latest time for the next coat is 3 h; allowed: at least 16 h (the latest comes",
             "16 h",
         ),
         ("tool: random orbit sander", "tool: jigsaw", "the same as entry 1 (jigsaw)", "one entry a tool"),
@@ -362,6 +362,12 @@ def test_a_frame_bottom_as_measured_may_be_given(faults):
             "stage: ready\nmeasured: {panel_thickness: 9}",
             "the measured panel thickness is 9 mm; allowed: 4 mm to 8 mm (near the board's own)",
             "8 mm",
+        ),
+        (
+            "stage: ready",
+            "stage: ready\nmeasured: {finished_mass: 60}",
+            "the measured mass of the finished board is 60 kg; allowed: 1 kg to 40 kg",
+            "40 kg",
         ),
     ],
 )
