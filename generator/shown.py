@@ -72,6 +72,8 @@ def show_range(figure: Figure, units: str) -> str:
 
 
 def _joined(number: str, unit: str) -> str:
+    if number == "1" and unit == "points":
+        return "1 point"
     return number + unit if unit in {"", "%", "°"} else f"{number} {unit}"
 
 
@@ -147,13 +149,15 @@ def _mixed(count: int) -> str:
 
 
 def _minutes(value: float, step: float) -> Shown:
-    """Minutes, from two hours on hours and minutes, from four whole days on days."""
+    """Minutes, from two hours on hours and minutes, from four days on days and hours."""
     if abs(value) < HOURS_FROM_MIN:
         return _stepped(value, step), "min"
     grain = max(1, int(step))
     total = grain * int((Decimal(repr(float(value))) / grain).quantize(Decimal(1), rounding=ROUND_HALF_UP))
-    if abs(total) >= DAYS_FROM_MIN and total % 1440 == 0:
-        return _stepped(total / 1440, 1.0), "days"
+    if abs(total) >= DAYS_FROM_MIN:
+        days, over = divmod(round(abs(total) / 60), 24)
+        text = f"{MINUS if total < 0 else ''}{days}"
+        return (f"{text} days {over} h", "") if over else (text, "days")
     hours, rest = divmod(abs(total), 60)
     sign = MINUS if total < 0 else ""
     return (f"{sign}{hours} h {rest} min", "") if rest else (f"{sign}{hours}", "h")
