@@ -11,7 +11,7 @@ from generator.bench.beam import Beam, PointLoad, columns
 from generator.bench.contact import INVERTED_PER_MM
 from generator.bench.programme import least_bends
 from generator.bench.release import cured, with_top_panel
-from generator.bench.setting import Bench
+from generator.bench.setting import Bench, wanted_curvature_per_mm
 from generator.bench.springback import lost_rocker
 from generator.bench.tops import OnTops, Top, rest_on
 from generator.quantities import GRAVITY_M_S2, Floats, fixed
@@ -140,13 +140,10 @@ def _aim_mm(bench: Bench, sections: Sections, beam: Beam, closed: Floats, x: Flo
     size = np.diff(beam.breaks_mm)[piece]
     start, end = beam.free_curvature_start_per_mm[piece], beam.free_curvature_end_per_mm[piece]
     free = start + (end - start) * (fine - beam.breaks_mm[piece]) / size
-    near = np.clip(fine, 5.0, beam.length_mm - 5.0)
-    wanted = (board.wanted_mm(near - 5) - 2 * board.wanted_mm(near) + board.wanted_mm(near + 5)) / 25
+    wanted = wanted_curvature_per_mm(board, fine)
     ratio = beam.stiffness_n_mm2[piece] / closed[piece]
-    held = (np.maximum(wanted, 0.0) - ratio * free) / (1 - ratio)
-    lost = lost_rocker(
-        x_mm=fine, curvature_per_mm=held, lost_per_mm=held - np.maximum(wanted, 0.0), low_point_mm=board.low_point_mm
-    )
+    held = (wanted - ratio * free) / (1 - ratio)
+    lost = lost_rocker(x_mm=fine, curvature_per_mm=held, lost_per_mm=held - wanted, low_point_mm=board.low_point_mm)
     heights = board.wanted_mm(x) + lost.loss_at(x)
     return fixed(heights - heights.min())
 

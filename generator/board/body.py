@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from generator.board.curve import FairCurve, Fit, fair_curve
@@ -109,6 +110,10 @@ class Body:
         """How much lower the deck lies at the rim."""
         return self.depth.crown_mm(x_mm)
 
+    def inside_depth_mm(self, x_mm: ArrayLike, y_mm: ArrayLike) -> Floats:
+        """Depth between the two panels: the frame's on the centre line, less what the deck falls away (broadcast)."""
+        return np.asarray(np.maximum(self.spine_depth_mm(x_mm) - self.depth.drop_mm(x_mm, y_mm), 0.0))
+
     def strip_height_mm(self, x_mm: ArrayLike) -> Floats:
         """Height of the edge strip."""
         return self.depth.strip_mm(x_mm)
@@ -174,7 +179,7 @@ def make_body(
     finished_line, frame_line = outline_polygon(finished), outline_polygon(frame)
     trace = make_trace(frame_line, sides_mm=margin.sides_mm, tips_mm=margin.tips_mm)
     depth = make_depth(board, finished_outline=finished, panel_mm=panel_mm)
-    ribs = make_ribs(board, depth=depth, finished=finished, frame=frame)
+    ribs = make_ribs(board, depth=depth, frame=frame)
     masses, load, panel_load = weigh(
         board, depth=depth, frame=frame, trace=trace, ribs=ribs, panel_mm=panel_mm, measured=measured
     )

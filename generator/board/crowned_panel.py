@@ -44,13 +44,11 @@ def top_panel_n_mm2(body: Body, x_mm: ArrayLike, *, works: float) -> Floats:
     """E·I of this board's top panel, at its given or measured stiffness, at places along the board."""
     x = np.asarray(x_mm, dtype=np.float64)
     scale = 1.0 if body.panel_scale is None else body.panel_scale.value
-    half, whole = body.frame.half_width_mm(x), body.finished.half_width_mm(x)
-    at_rim = body.crown_mm(x) * np.divide(half, whole, out=np.zeros_like(half), where=whole > 0) ** 2
     return crowned_panel_n_mm2(
         x,
         panel_mpa=scale * body.board.panel.stiffness_mpa.value,
         panel_mm=body.panel_mm,
         width_mm=2 * body.panel_half_width_mm(x),
-        crown_mm=at_rim,
+        crown_mm=body.depth.drop_mm(x, body.frame.half_width_mm(x)),
         works=works,
     )

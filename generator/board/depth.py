@@ -53,6 +53,19 @@ class Depth:
         narrowing = np.divide(here, there, out=np.ones_like(here), where=there > here)
         return np.asarray(self._crown(inside) * narrowing**2)
 
+    def drop_mm(self, x_mm: ArrayLike, y_mm: ArrayLike) -> Floats:
+        """How much lower the deck lies `y_mm` from the centre line: a parabola that ends at the finished board's rim.
+
+        Outside that rim, and beside a tip that has no width, it is as low as at the rim.
+
+        Args:
+            x_mm, y_mm: places along and across that go together (broadcast).
+        """
+        half, y = self.finished_outline.half_width_mm(x_mm), np.abs(np.asarray(y_mm, dtype=np.float64))
+        beside = np.where(np.broadcast_to(y, np.broadcast(half, y).shape) > 0, 1.0, 0.0)
+        out = np.divide(y, half, out=beside, where=half > 0)
+        return np.asarray(self.crown_mm(x_mm) * np.minimum(out, 1.0) ** 2)
+
     def strip_mm(self, x_mm: ArrayLike) -> Floats:
         """Height of the edge strip: its full height at mid length, falling as a parabola to its height at the tips."""
         share = np.clip(np.abs(2 * np.asarray(x_mm, dtype=np.float64) / self.length_mm - 1), 0.0, 1.0)

@@ -80,11 +80,11 @@ class Load:
         return float(self.grid_mm[-1] - np.trapezoid(self.up_to_n, self.grid_mm) / self.up_to_n[-1])
 
 
-def make_ribs(board: Board, *, depth: Depth, finished: Outline, frame: Outline) -> tuple[Rib, ...]:
+def make_ribs(board: Board, *, depth: Depth, frame: Outline) -> tuple[Rib, ...]:
     """All ribs from the tail: flat below, crowned above, as wide as the frame, less the slot for the spine."""
     x = np.array(board.ribs.from_tail_mm)
-    deep, crown, half, whole = depth.frame_mm(x), depth.crown_mm(x), frame.half_width_mm(x), finished.half_width_mm(x)
-    drop = np.minimum(crown * np.divide(half, whole, out=np.zeros_like(half), where=whole > 0) ** 2, deep)
+    deep, half = depth.frame_mm(x), frame.half_width_mm(x)
+    drop = np.minimum(depth.drop_mm(x, half), deep)
     slot = (1 - board.slots.share_of_depth) * deep * board.spine.thickness_mm
     area = np.maximum(2 * half * (deep - drop / 3) - slot, 0.0)
     mass = area * board.ribs.thickness_mm * board.ribs.density_kg_m3 * 1e-9

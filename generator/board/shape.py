@@ -47,10 +47,7 @@ class Shape:
 
     def deck_mm(self, x_mm: ArrayLike, y_mm: ArrayLike) -> Floats:
         """Height of the deck as it would be without its rails and tips rounded."""
-        half = self.half_width_mm(x_mm)
-        out = np.divide(np.asarray(y_mm, dtype=np.float64), half, out=np.zeros(np.broadcast(half, y_mm).shape),
-                        where=half > 0)  # fmt: skip
-        return np.asarray(self.depth.finished_mm(x_mm) - self.depth.crown_mm(x_mm) * np.minimum(out**2, 1.0))
+        return np.asarray(self.depth.finished_mm(x_mm) - self.depth.drop_mm(x_mm, y_mm))
 
     def tip_share(self, x_mm: ArrayLike) -> Floats:
         """What the rounding of the tips leaves of the thickness, 0 at a round or pointed tip to 1."""

@@ -6,10 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from generator.board.body import Body
-from generator.quantities import Floats
 
 Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
@@ -58,13 +56,6 @@ class Bay:
     before_rib: int
     whole: Area
     free: Area | None
-
-
-def inside_depth_mm(body: Body, x_mm: ArrayLike, from_centre_mm: ArrayLike) -> Floats:
-    """Depth between the two panels: the frame's on the centre line, less what the deck's crown falls away."""
-    x, y = np.asarray(x_mm, dtype=np.float64), np.abs(np.asarray(from_centre_mm, dtype=np.float64))
-    half = np.maximum(body.finished.half_width_mm(x), 1.0)
-    return np.asarray(np.maximum(body.spine_depth_mm(x) - body.crown_mm(x) * np.minimum(y / half, 1.0) ** 2, 0.0))
 
 
 def bays(body: Body) -> tuple[Bay, ...]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from generator.board.body import Body
-from generator.build.bays import SIDES, Area, Side, block_area, inside_depth_mm
+from generator.build.bays import SIDES, Area, Side, block_area
 from generator.inputs.board import BlockWord
 
 HOLE_MM = 8.0
@@ -101,7 +101,7 @@ def _block(body: Body, at: int) -> SolidBlock:
         area = block_area(body, at, side)
         if area is not None:
             corners = [(x, y) for x in (area.tail_mm, area.nose_mm) for y in (area.inner_mm, area.outer_mm)]
-            pieces.append(Piece(side, area, *(float(inside_depth_mm(body, x, y)) for x, y in corners)))
+            pieces.append(Piece(side, area, *(float(body.inside_depth_mm(x, y)) for x, y in corners)))
     return SolidBlock(
         block.holds,
         block.from_tail_mm,
@@ -126,7 +126,7 @@ def air_holes(body: Body) -> tuple[AirHole, ...]:
             if area.inner_mm - PAST_BLOCK_MM < at < area.outer_mm + PAST_BLOCK_MM:
                 at = area.outer_mm + PAST_BLOCK_MM
         at = min(at, max(rib.half_width_mm - body.board.edge_strip.thickness_mm - PAST_BLOCK_MM, spine))
-        depth = float(inside_depth_mm(body, rib.from_tail_mm, at))
+        depth = float(body.inside_depth_mm(rib.from_tail_mm, at))
         hole = min(HOLE_MM, math.floor(HOLE_SHARE * depth))
         found.append(AirHole(rib.number, at - spine, hole, hole / depth))
     return tuple(found)

@@ -11,7 +11,7 @@ from typing import Literal
 import numpy as np
 
 from generator.board.body import Body
-from generator.build.bays import Area, Bay, bays, inside_depth_mm
+from generator.build.bays import Area, Bay, bays
 from generator.build.part_mass import PartMass
 from generator.build.plate import Core, Dent, Edges, Pane, Patch, Wood, pressed, pressed_on_foam
 from generator.inputs.board import Spread
@@ -211,7 +211,7 @@ def _braced(body: Body, bay: Bay, free: Area, foam: Foam | None, tread: Tread, a
         return Braced(bay, free, bare, needs, None, None)
     block = after = None
     for place in foam_places(body, free):
-        depth = float(inside_depth_mm(body, *place.middle_mm))
+        depth = float(body.inside_depth_mm(*place.middle_mm))
         block = cut_block(body, place, foam)
         after = held(
             panel, thickness_mm=thick, free=free, tread=tread, foam=foam, place=place, depth_mm=depth,
@@ -242,7 +242,7 @@ def cut_block(body: Body, place: Area, foam: Foam) -> FoamBlock:
     x, y = (np.linspace(low, high, CUTS) for low, high in (
         (place.tail_mm, place.nose_mm), (place.inner_mm, place.outer_mm)
     ))  # fmt: skip
-    depths = inside_depth_mm(body, x[:, None], y)
+    depths = body.inside_depth_mm(x[:, None], y)
     volume = float(np.trapezoid(np.trapezoid(depths, y, axis=1), x))
     deepest = float(np.max(depths))
     layers = math.ceil(deepest / foam.thickness_mm)

@@ -42,14 +42,6 @@ class Drilled:
     margins: Margins
 
 
-def block_depth_mm(body: Body, *, from_tail_mm: float, from_centre_mm: float) -> float:
-    """Depth of the wood between both panels at one place: the frame's there, less what the deck has fallen."""
-    half = float(body.finished.half_width_mm(from_tail_mm))
-    share = min(abs(from_centre_mm) / half, 1.0) if half > 0 else 1.0
-    drop = float(body.crown_mm(from_tail_mm)) * share**2
-    return max(float(body.spine_depth_mm(from_tail_mm)) - drop, 0.0)
-
-
 def block_for(body: Body, holds: str) -> Block:
     """The block that holds one fitting.
 
@@ -73,7 +65,7 @@ def drilled(body: Body, plug: Plug, holds: str, *, left_mm: float = LEFT_MM) -> 
         (plug.from_tail_mm + a * reach, plug.from_centre_mm + b * reach)
         for a, b in ((0, 0), (1, 0), (-1, 0), (0, 1), (0, -1))
     ]
-    deep = min(block_depth_mm(body, from_tail_mm=x, from_centre_mm=y) for x, y in spots)
+    deep = min(float(body.inside_depth_mm(x, y)) for x, y in spots)
     aside = block.width_mm / 2 - abs(plug.from_centre_mm - block.from_centre_mm) - reach
     ends = plug.from_tail_mm - block.from_tail_mm, block.from_tail_mm + block.length_mm - plug.from_tail_mm
     margins = Margins(ends[0] - reach, ends[1] - reach, aside)
@@ -102,7 +94,7 @@ def fin_seat(body: Body, *, left_mm: float = LEFT_MM) -> FinSeat:
     fin, block = body.board.fittings.fin, block_for(body, "fin")
     rear, front = fin.from_tail_mm, fin.from_tail_mm + fin.base_mm
     places = [rear + share * fin.base_mm for share in (0, 0.25, 0.5, 0.75, 1)]
-    deep = min(block_depth_mm(body, from_tail_mm=x, from_centre_mm=0.0) for x in places)
+    deep = min(float(body.inside_depth_mm(x, 0.0)) for x in places)
     margins = Margins(
         rear - block.from_tail_mm,
         block.from_tail_mm + block.length_mm - front,

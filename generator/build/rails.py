@@ -95,10 +95,8 @@ def rim_height_mm(body: Body, x_mm: Floats, *, out_mm: Floats | float = 0.0) -> 
     The deck falls as a parabola to the finished rim. The edge strip counts where it is higher than the rib ends.
     """
     x = np.asarray(x_mm, dtype=np.float64)
-    half, whole = body.frame.half_width_mm(x), body.finished.half_width_mm(x)
-    share = np.divide(np.minimum(half + out_mm, whole), whole, out=np.zeros_like(half), where=whole > 0)
-    drop = body.crown_mm(x) * share**2
-    deep = np.maximum(body.spine_depth_mm(x) - drop, 0.0)
+    out = np.minimum(body.frame.half_width_mm(x) + out_mm, body.finished.half_width_mm(x))
+    deep = body.inside_depth_mm(x, out)
     strips = np.where(np.asarray(out_mm) == 0, body.strip_height_mm(x), 0.0)
     return np.asarray(np.maximum(deep, strips) + 2 * body.panel_mm)
 

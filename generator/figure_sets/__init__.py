@@ -162,12 +162,6 @@ def make_figures(inputs: Inputs) -> Figures:
     return book.close()
 
 
-def _photo_first(inputs: Inputs) -> tuple[str, ...]:
-    """Stages where the maker wants a photo before the step that can't be undone."""
-    own = inputs.builder.photo_first
-    return inputs.maker.defaults.photo_first if own is None else own
-
-
 def _say_names(book: FigureBook, facts: Facts) -> None:
     inputs = facts.inputs
     book.said |= {
@@ -178,5 +172,5 @@ def _say_names(book: FigureBook, facts: Facts) -> None:
         "maker.contact": inputs.maker.contact,
         "maker.site": inputs.maker.site,
         "notes": dict(inputs.builder.notes),
-        "photo_first": _photo_first(inputs),
+        "photo_first": tuple(facts.build.photo_first),
     }

@@ -10,6 +10,7 @@ from generator.board.body import Body
 from generator.build.planks import PlankPlan
 from generator.build.timeline import Sitting
 from generator.build.works import Build
+from generator.figure_sets.planned import practice
 from generator.figures import Kind
 from generator.inputs.board import Spread
 from generator.inputs.site import Inputs
@@ -40,7 +41,7 @@ class Facts:
 
     def usual(self, key: str) -> float:
         """A fact of common practice by its key."""
-        return next(row.value for row in self.inputs.practice if row.key == key)
+        return practice(self.inputs, key)
 
     @property
     def across(self) -> AcrossGrain:

@@ -26,7 +26,6 @@ from generator.build.glue_use import WASTE, StageUse, all_stages, bead_volume_ml
 from generator.build.joints import bottom_joints
 from generator.figure_sets.facts import Facts
 from generator.figure_sets.inside import braced_bays
-from generator.figure_sets.planned import practice
 from generator.figure_sets.shed import LABEL
 from generator.figures import FigureBook, Kind
 
@@ -105,7 +104,7 @@ def add_glue_here(book: FigureBook, facts: Facts) -> None:
 def add_glue_use(book: FigureBook, facts: Facts) -> None:
     """What a bead takes, glue by stage, bottles, and what stays in the board."""
     body, glue, foam = facts.body, facts.inputs.builder.glue, foam_blocks(braced_bays(facts))
-    bead_mm = practice(facts.inputs, "practice.bead_width")
+    bead_mm = facts.usual("practice.bead_width")
     one = bead_volume_ml(length_mm=METRE_MM, bead_mm=bead_mm)
     _range(
         book, "glue.bead_per_metre", one, "ml/m", "glue in a bead", step=0.05, kind=[PRACTICE],
@@ -233,7 +232,7 @@ def _glue_ups(facts: Facts, beads: bool) -> list[_Up]:
     ups.append(_Up("top-deck", "the top deck", GlueUp(joints, pairs, LINE_MIN_PER_M if beads else FILM_MIN_PER_M)))
     side = rail_side_mm(body)
     if side:
-        holds = math.ceil(side / practice(facts.inputs, "practice.rail_hold"))
+        holds = math.ceil(side / facts.usual("practice.rail_hold"))
         ups.append(_Up("rails", "one layer of one rail", GlueUp(side, math.ceil(holds / 2))))
     return ups
 

@@ -20,6 +20,7 @@ from generator.build.rails import (
     rim_of,
 )
 from generator.figure_sets.facts import TYPED_BOARD, TYPED_BUILDER, Facts
+from generator.figure_sets.planned import practice
 from generator.figures import FigureBook, Kind
 from generator.inputs.site import Inputs
 from generator.quantities import fixed
@@ -40,11 +41,6 @@ def limit_along(inputs: Inputs) -> tuple[float, bool]:
     if strength is None:
         return ALONG_LIMIT, False
     return strength / inputs.board.panel.stiffness_mpa.value, True
-
-
-def practice(inputs: Inputs, name: str) -> float:
-    """A fact of common practice by the last part of its key."""
-    return next(row.value for row in inputs.practice if row.key == f"practice.{name}")
 
 
 def rails_joined(inputs: Inputs, body: Body) -> bool:
@@ -126,7 +122,7 @@ def _counts(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...]) -> No
     board = facts.inputs.board
     thick = board.rails.layer_mm
     needed = layers_needed(rail_mm=board.rail_mm, layer_mm=thick)
-    every = practice(facts.inputs, "rail_hold")
+    every = facts.usual("practice.rail_hold")
     longest = max(layer.length_mm for layer in layers)
     for key, value, unit, label, how, kinds, step in (
         ("rail.layer_thickness", thick, "mm", "thickness of one layer", TYPED_BOARD, [MAKER], 0.5),
@@ -197,18 +193,18 @@ def _stock(inputs: Inputs) -> Stock:
 
 def _pieces(inputs: Inputs, body: Body, layers: tuple[RailLayer, ...]) -> tuple[Pieces | None, ...]:
     """Of each layer, the pieces that it is made from; None where no plank is wide and long enough."""
-    stock, over = _stock(inputs), practice(inputs, "rail_over")
+    stock, over = _stock(inputs), practice(inputs, "practice.rail_over")
     return tuple(
         pieces_of(
-            body, layer, stock, scarf=practice(inputs, "scarf"), extra_mm=practice(inputs, "rail_extra"),
-            over_mm=2 * over, stagger_mm=practice(inputs, "stagger"),
+            body, layer, stock, scarf=practice(inputs, "practice.scarf"), over_mm=2 * over,
+            extra_mm=practice(inputs, "practice.rail_extra"), stagger_mm=practice(inputs, "practice.stagger"),
         )
         for layer in layers
     )  # fmt: skip
 
 
 def _cut(book: FigureBook, facts: Facts, layers: tuple[RailLayer, ...]) -> None:
-    stock, over = _stock(facts.inputs), practice(facts.inputs, "rail_over")
+    stock, over = _stock(facts.inputs), facts.usual("practice.rail_over")
     how, kind = (TYPED_BUILDER, Kind.MEASURED) if facts.inputs.builder.planks else (TYPED_BOARD, MAKER)
     for part, value in (("length", stock.length_mm), ("width", stock.width_mm)):
         book.add(f"rail.stock_{part}", value, "mm", f"{part} of the planks for the rails", how=how, kind=kind)

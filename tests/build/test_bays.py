@@ -8,7 +8,7 @@ import pytest
 from rail_boards import body_of
 from shapely import Polygon, box
 
-from generator.build.bays import LEAST_MM, SIDES, Area, bays, block_area, inside_depth_mm
+from generator.build.bays import LEAST_MM, SIDES, Area, bays, block_area
 from generator.build.blocks import HOLE_SHARE, NEAR_RIB_MM, air_holes, solid_blocks
 from generator.build.bracing import AT_RIB_MM, AT_RIM_MM, AT_SPINE_MM, brace, cut_block, foam_places, heel
 from generator.build.solids import blocks as block_solids
@@ -125,7 +125,7 @@ def test_foam_blocks_fill_the_depth_they_stand_in(slug):
         place, n = one.block.place, 60
         x = place.tail_mm + (np.arange(n) + 0.5) / n * place.length_mm
         y = place.inner_mm + (np.arange(n) + 0.5) / n * place.width_mm
-        depth = inside_depth_mm(own, x[:, None], y)
+        depth = own.inside_depth_mm(x[:, None], y)
         assert one.block.volume_mm3 == pytest.approx(depth.mean() * place.area_mm2, rel=0.005)
         assert one.block.kg == pytest.approx(one.block.volume_mm3 * FOAM.density_kg_m3 * 1e-9)
         assert one.block.least_depth_mm - 0.5 <= depth.min() <= depth.max() <= one.block.depth_mm + 0.5

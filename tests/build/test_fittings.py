@@ -7,7 +7,6 @@ from rail_boards import body_of
 
 from generator.build.fittings import (
     LEFT_MM,
-    block_depth_mm,
     block_for,
     drilled,
     fin_seat,
@@ -28,7 +27,7 @@ def test_a_hole_of_the_told_depth_leaves_wood_before_the_bottom_panel(slug, name
     for dx in (-1, 0, 1):
         for dy in (-1, 0, 1):
             at = plug.from_tail_mm + dx * plug.hole_mm / 2, plug.from_centre_mm + dy * plug.hole_mm / 2
-            whole = body.panel_mm + block_depth_mm(body, from_tail_mm=at[0], from_centre_mm=at[1])
+            whole = body.panel_mm + float(body.inside_depth_mm(*at))
             assert whole - hole.stop_mm >= LEFT_MM - 1.0  # corners of the square round the hole lie outside it
     assert hole.margins.least_mm >= 10
 
@@ -50,10 +49,10 @@ def test_the_fins_slot_and_the_wood_left_make_up_panel_and_block(slug):
 
 def test_the_block_is_shallower_beside_the_centre_line():
     body = body_of()
-    deep, beside = (block_depth_mm(body, from_tail_mm=1150, from_centre_mm=y) for y in (0, 120))
+    deep, beside = (float(body.inside_depth_mm(1150, y)) for y in (0, 120))
     assert deep == pytest.approx(float(body.spine_depth_mm(1150)))
     assert beside < deep
-    assert block_depth_mm(body, from_tail_mm=1150, from_centre_mm=-120) == beside
+    assert float(body.inside_depth_mm(1150, -120)) == beside
 
 
 def test_a_board_without_the_block_is_refused():

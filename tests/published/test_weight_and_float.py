@@ -107,7 +107,9 @@ def test_crown_and_rail_together_as_summed_point_by_point():
 
 def shape_with(outline, *, thickness, rail):
     depth = SimpleNamespace(
-        finished_mm=lambda x: np.full(np.shape(x), thickness), crown_mm=lambda x: np.zeros(np.shape(x))
+        finished_mm=lambda x: np.full(np.shape(x), thickness),
+        crown_mm=lambda x: np.zeros(np.shape(x)),
+        drop_mm=lambda x, y: np.zeros(np.broadcast(x, y).shape),
     )
     return Shape(depth, outline, rail)
 
