@@ -118,9 +118,9 @@ def fair_outline(half_widths: Sequence[WidthAt], *, length_mm: float, tail: Tip,
 
     A cubic spline in the parameter of `Outline`; its third derivative is as small as can be (least squares), and its
     slope keeps the sign of each stretch between two given widths. Only beside the widest one may the top lie between
-    two places, if it is no more than `PAST_WIDEST` of it; else nothing is wider than the widest width given. Widths
-    that jump about so much that no such spline meets them are joined by a plainer curve (PCHIP) that rises and falls
-    with them.
+    two places, if it is no more than `PAST_WIDEST` of it and brings no dip with it; else nothing is wider than the
+    widest width given. Widths that jump about so much that no such spline meets them are joined by a plainer curve
+    (PCHIP) that rises and falls with them.
 
     Args:
         half_widths: At least 3, in order from the tail. A squared tip needs one at that tip.
@@ -136,7 +136,8 @@ def fair_outline(half_widths: Sequence[WidthAt], *, length_mm: float, tail: Tip,
         spline = _smoothest(u, y / size, (tail == "round", nose == "round"), top_free=top_free)
         if spline is not None:
             outline = Outline(length_mm, tail, nose, samples, np.maximum(size * spline(samples), 0.0))
-            if outline.widest_mm <= PAST_WIDEST * size and np.max(np.abs(outline.half_width_mm(x) - y)) <= MET_MM:
+            near = np.max(np.abs(outline.half_width_mm(x) - y)) <= MET_MM
+            if near and outline.widest_mm <= PAST_WIDEST * size and _turns(outline.y_mm) <= _turns(y):
                 return outline
     return Outline(length_mm, tail, nose, samples, np.maximum(PchipInterpolator(u, y)(samples), 0.0))
 
@@ -149,9 +150,13 @@ def _apart(even: Floats, given: Floats) -> Floats:
 
 def _is_plain(y: Floats) -> bool:
     """Whether half widths turn from rising to falling or back so seldom that a smooth curve is worth trying."""
-    ways = np.sign(np.diff(y))
-    ways = ways[ways != 0]
-    return bool(np.count_nonzero(np.diff(ways)) <= MOST_TURNS)
+    return _turns(y) <= MOST_TURNS
+
+
+def _turns(y: Floats) -> int:
+    """How often half widths turn from rising to falling or back; steps under a nanometre count as level."""
+    ways = np.sign(np.round(np.diff(y), 6))
+    return int(np.count_nonzero(np.diff(ways[ways != 0])))
 
 
 def _with_tips(half_widths: Sequence[WidthAt], *, length_mm: float, tail: Tip, nose: Tip) -> tuple[Floats, Floats]:

@@ -4,7 +4,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from generator.board.outline import SAMPLES, along, area_mm2, fair_outline, outline_polygon, perimeter_mm, place
@@ -47,6 +47,7 @@ def test_every_given_width_is_met_and_none_is_passed(board):
 
 @FEW
 @given(boards())
+@example(([(175.0, 202.2222222222222), (350.0, 252.0), (1050.0, 202.2222222222222)], 1400.0, "pointed", "round"))
 def test_it_rises_to_the_widest_place_and_falls_from_there(board):
     pairs, length, tail, nose = board
     shape = outline(pairs, length=length, tail=tail, nose=nose)
