@@ -89,6 +89,8 @@ class GuidePlugin(BasePlugin[GuideConfig]):  # type: ignore[no-untyped-call]
         """Take the policy's hashes from the theme rendered with an empty page and no typed word in it."""
         config.theme.static_templates.clear()  # no 404 page with absolute paths, no empty sitemap
         env.globals["policy"] = ""
+        env.globals["guide_key"] = self._now.key
+        env.globals["needs"] = {page.file: page.needs for page in self._now.pages}
         env.globals["here"] = next((page.file for page in self._now.pages if page.slug == self._now.here), "")
         bare = copy.copy(config)
         bare.site_name = ""

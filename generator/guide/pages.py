@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,6 +10,7 @@ from typing import Any
 
 from generator.figures import Figures
 from generator.guide.environment import NUMBERS, page_environment
+from generator.guide.needs import needs
 from generator.guide.numbers import number_groups
 from generator.guide.stages import STAGES, Stage
 from generator.guide.terms import PAGE, with_terms
@@ -35,12 +37,16 @@ NAV = (
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its file name in the guide, its title, its Markdown and the slug of its stage."""
+    """One page: its file name in the guide, its title, its Markdown and the slug of its stage.
+
+    `needs` are the scripts and styles that it loads, by file name; the theme's own and `shed.js` come before them.
+    """
 
     file: str
     title: str
     markdown: str
     slug: str
+    needs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +63,7 @@ class Guide:
 
     A `title` of the type Markup is already safe for HTML and Markdown. `links` are the only addresses outside the
     guide that a page may lead to, `nav` are the pages as they stand together in the contents, and `here` is the slug
-    of the stage that the builder is at.
+    of the stage that the builder is at. `key` is the name under which a phone keeps what was ticked and typed.
     """
 
     title: str
@@ -65,6 +71,7 @@ class Guide:
     links: tuple[str, ...] = ()
     nav: tuple[Group, ...] = ()
     here: str = ""
+    key: str = ""
 
 
 def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[str, str]) -> Guide:
@@ -94,11 +101,24 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
             here=_facts(stage), following=_facts(following) if following else None
         )
         told = text if stage.file in WITHOUT_TERMS else with_terms(text)
-        return Page(file=stage.file, title=stage.title, markdown=_tidy(told), slug=stage.slug)
+        markdown = _tidy(told)
+        return Page(stage.file, stage.title, markdown, stage.slug, needs(markdown))
 
     pages = tuple(page(number, stage) for number, stage in enumerate(STAGES))
     title = safe_text(f"{figures.said['builder.name']}: {figures.said['board.name']}")
-    return Guide(title, pages, links=(contact, site), nav=_contents(), here=str(figures.said["stage"]))
+    return Guide(
+        title,
+        pages,
+        links=(contact, site),
+        nav=_contents(),
+        here=str(figures.said["stage"]),
+        key=storage_key(str(figures.said["slug"])),
+    )
+
+
+def storage_key(slug: str) -> str:
+    """The name under which a phone keeps what belongs to one guide: always the same for a builder, and no name."""
+    return hashlib.sha256(f"shedbook guide {slug}".encode()).hexdigest()[:16]
 
 
 def contact_address(contact: str) -> str:

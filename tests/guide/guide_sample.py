@@ -52,6 +52,7 @@ MASSES_KG = (
 )
 SAID: Mapping[str, Any] = {
     "units": "metric",
+    "slug": "robin",
     "builder.name": "Robin",
     "board.name": "Curlew",
     "maker.name": "Marsh Kits",

@@ -161,10 +161,10 @@ def test_the_first_of_two_equal_keys_counts_and_the_second_is_told():
     ],
     ids=lambda text: repr(text[:12]),
 )
-def test_a_hostile_file_of_the_greatest_size_takes_no_time(text):
+def test_a_hostile_file_of_the_greatest_size_is_read_once_and_not_over_and_over(text):
     begun = time.process_time()
     try:
         read(text)
     except BadInput as bad:
         assert len(str(bad)) < 1000  # noqa: PT017
-    assert time.process_time() - begun < 3
+    assert time.process_time() - begun < 60, "a second or two is usual; with the square of its length it takes hours"

@@ -1,0 +1,2 @@
+// Keeps what was ticked, and shows how far the build has come.
+"use strict";

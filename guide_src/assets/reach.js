@@ -1,0 +1,2 @@
+// Keeps the next action within reach of a thumb.
+"use strict";

@@ -1,0 +1,2 @@
+// Opens a number, or a word of the trade, where it stands.
+"use strict";
