@@ -130,11 +130,15 @@ class Watch:
 
 @pytest.fixture
 def watched(chromium):
-    """Make a watched page of a given width and colour scheme."""
+    """Make a watched page of a given width and colour scheme, without a service worker unless `offline` asks for it."""
     with contextlib.ExitStack() as contexts:
 
-        def make(width, scheme="light"):
-            context = chromium.new_context(viewport={"width": width, "height": 844}, color_scheme=scheme)
+        def make(width, scheme="light", *, offline=False):
+            context = chromium.new_context(
+                viewport={"width": width, "height": 844},
+                color_scheme=scheme,
+                service_workers="allow" if offline else "block",
+            )
             contexts.callback(context.close)
             return Watch(context)
 
