@@ -13,6 +13,8 @@ from generator.quantities import GRAVITY_M_S2, Floats, fixed
 
 OWN_MASS_KG = 1.0
 """What it lies on can take that much besides the load."""
+ROUNDING = 1 + 1e-6
+"""What it must take is told so much higher, or it might fail the same load summed up on another processor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,9 @@ def missing_pieces(
         others, taken = _highest_below(stock, float(low), load + OWN_MASS_KG * GRAVITY_M_S2)
         for k, count in others:
             left[k] -= count
-        out.append(MissingPiece(i, float(low) - taken, float(high) - taken, SAFETY * load / GRAVITY_M_S2, others))
+        out.append(
+            MissingPiece(i, float(low) - taken, float(high) - taken, ROUNDING * SAFETY * load / GRAVITY_M_S2, others)
+        )
     return tuple(out)
 
 

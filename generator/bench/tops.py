@@ -76,7 +76,9 @@ def rest_on(beam: Beam, tops: Sequence[Top]) -> OnTops:
     gaps = np.array([bent.gaps_mm[support == i].min() for i in range(len(tops))])
     nearest = np.array([row[bent.gaps_mm[support == i].argmin()] for i, row in enumerate(rows)])
     moved = np.bincount(support, bent.reactions_n * x, len(tops))
-    touch = np.where(loads > 0, np.divide(moved, loads, out=np.zeros_like(moved), where=loads > 0), nearest)
+    middle = np.divide(moved, loads, out=np.zeros_like(moved), where=loads > 0)
+    middle = middle.clip([row[0] for row in rows], [row[-1] for row in rows])  # rounding may put it past an edge
+    touch = np.where(loads > 0, middle, nearest)
     return OnTops(bent, support, fixed(loads), fixed(touch), fixed(height), fixed(gaps))
 
 
