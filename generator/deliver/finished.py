@@ -14,6 +14,7 @@ from pathlib import Path
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
+from generator.deliver.offline import offline_faults
 from generator.deliver.policy import inline_scripts, script_hash
 
 POINTS_TO_IDS = ("for", "aria-labelledby", "aria-describedby", "aria-controls")
@@ -91,7 +92,7 @@ def faults_in(folder: Path, *, pages: Sequence[str], may_link: Collection[str] =
     for name in sorted(files):
         if name.endswith(".css"):
             faults += _css_faults(name, (folder / name).read_text("utf-8"), files)
-    return faults
+    return faults + offline_faults(folder)
 
 
 def _parsed(text: str, may_link: Collection[str]) -> _PageParts:

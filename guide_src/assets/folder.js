@@ -1,4 +1,4 @@
 // Opened from a folder, a page may not fetch: take the search away there before the theme tries to start it.
 if (location.protocol === "file:") {
-  document.querySelectorAll("[data-md-component=search], label[for=__search]").forEach((part) => part.remove());
+  document.querySelectorAll("[data-md-component=search], label[for=__search], [data-way=search]").forEach((part) => part.remove());
 }

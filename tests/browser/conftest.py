@@ -31,6 +31,9 @@ SWITCHES = [
 ]
 
 
+WITHOUT_WORKERS = "Object.defineProperty(Navigator.prototype, 'serviceWorker', {get: () => undefined})"
+
+
 def pytest_collection_modifyitems(items):
     for item in items:
         if Path(__file__).parent in item.path.parents:
@@ -140,6 +143,8 @@ def watched(chromium):
                 service_workers="allow" if offline else "block",
             )
             contexts.callback(context.close)
+            if not offline:  # as in a browser that has none: Playwright itself would warn of each that it stops
+                context.add_init_script(WITHOUT_WORKERS)
             return Watch(context)
 
         yield make

@@ -3,6 +3,7 @@
 import pytest
 
 from generator.deliver.finished import faults_in
+from generator.deliver.offline import ICONS, add_offline
 
 HEAD = (
     "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'self'\">"
@@ -17,9 +18,13 @@ def guide(tmp_path):
     (tmp_path / "a b" / "picture.svg").write_text("<svg/>")
     (tmp_path / "look.css").write_text("p{background:url(data:image/png;base64,AA)}")
     (tmp_path / "second.html").write_text(HEAD + '<p id="spot">here</p>')
+    (tmp_path / "icons").mkdir()
+    for file, _, _ in ICONS:
+        (tmp_path / file).write_bytes(b"icon")
 
     def faults(html="", *, head=HEAD, pages=("index.md", "second.md"), may_link=()):
         (tmp_path / "index.html").write_text(f"<html><head>{head}</head><body>{html}</body></html>")
+        add_offline(tmp_path, title="Demo", key="k")
         return faults_in(tmp_path, pages=pages, may_link=may_link)
 
     return faults

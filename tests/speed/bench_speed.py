@@ -1,4 +1,4 @@
-"""How long the bench's sums take: `python3 run.py speed` prints a table. Not a test: machines differ.
+"""How long the bench's sums take, and what the pages cost: `python3 run.py speed` prints a table. Not a test.
 
 Each figure is the middle of several runs on one core, so the goals in times hold on any machine; the goals in seconds
 are for an ordinary laptop. What is timed:
@@ -7,7 +7,8 @@ are for an ordinary laptop. What is timed:
   library gets the supports that bear as ours found them (left to find them alone it stops at wrong ones on some
   benches), so it has the easier job. One row are the demo builders' real benches, one small random ones;
 - plan and stacks of each demo builder together, as their guide works them out;
-- the stacks alone, for eight supports and fifteen kinds of things.
+- the stacks alone, for eight supports and fifteen kinds of things;
+- the pages of one guide on a phone (page_speed.py), and a step of tuning there (tuning_speed.py).
 """
 
 import statistics
@@ -22,11 +23,14 @@ from typing import Any
 import numpy as np
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT), *(str(ROOT / "tests" / part) for part in ("bench", "published"))]
+sys.path[:0] = [str(ROOT), *(str(ROOT / "tests" / part) for part in ("bench", "published", "speed"))]
 
 from bench_boards import THINGS, wanted_mm  # noqa: E402
 from drawn_benches import beam_of, drawn  # noqa: E402
 from frame_library import frame_model  # noqa: E402
+from page_speed import rows as page_rows  # noqa: E402
+from rows import Row  # noqa: E402
+from tuning_speed import rows as tuning_rows  # noqa: E402
 
 import generator.bench.layout as layout  # noqa: E402
 import generator.bench.tops as on_tops  # noqa: E402
@@ -42,20 +46,6 @@ APART_MM = 50.0
 """Points further apart than this are on two stacks."""
 APART_SHARE = 0.01
 """Loads may differ by this share of them all: the library loses digits where pieces are 0.1 mm long."""
-
-
-@dataclass(frozen=True)
-class Row:
-    """One line of the table; `met` is None where there is no goal."""
-
-    what: str
-    took: str
-    goal: str = ""
-    met: bool | None = None
-
-    def __str__(self) -> str:
-        met = {None: "", True: "met", False: "NOT met"}[self.met]
-        return f"{self.what:<52}{self.took:>34}   {self.goal:<12} {met}".rstrip()
 
 
 def middle_s(run: Callable[[], object], times: int) -> float:
@@ -191,6 +181,8 @@ def main() -> None:
         if cured:
             print(f"and what would cure it, each change tried on a whole bench: {statistics.median(cured):.2f} s")
     print(within("stacks alone, 8 supports, 15 kinds", stacks_s(), STACKS_S))
+    for row in (*tuning_rows(SITE_DATA), *page_rows(SITE_DATA, slugs[0])):
+        print(row, flush=True)
 
 
 if __name__ == "__main__":
