@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Sets shedbook up and runs it: `python3 run.py guide`, `test`, `serve BUILDER` or `speed`. Standard library only."""
+"""Sets shedbook up and runs it: `run.py guide`, `test`, `serve BUILDER`, `shots` or `speed`. Standard library only."""
 
 import hashlib
 import os
@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 STAMP = VENV / "shedbook-stamp"
 OLDEST = (3, 11)
-USAGE = "usage: python3 run.py guide | test [pytest words] | serve BUILDER | speed"
+USAGE = "usage: python3 run.py guide | test [pytest words] | serve BUILDER | shots [BUILDER ...] | speed"
 
 
 class SetupFailed(Exception):
@@ -131,6 +131,18 @@ def speed():
     return subprocess.call([str(venv_python()), str(ROOT / "tests" / "speed" / "bench_speed.py")], cwd=ROOT)
 
 
+def shots(builders):
+    """Pictures of all pages into `shots`, for those who change the look."""
+    set_up(("lock.txt", "lock-test.txt"))
+    chromium = get_chromium()
+    if not chromium:
+        say("No Chromium could be had, so no pictures were taken: install Chromium and run this again.")
+        return 1
+    env = {**os.environ, "SHEDBOOK_CHROMIUM": chromium}
+    script = str(ROOT / "tests" / "browser" / "shots.py")
+    return subprocess.call([str(venv_python()), script, *builders], cwd=ROOT, env=env)
+
+
 def main(argv):
     try:
         if argv[:1] == ["guide"] and len(argv) == 1:
@@ -141,6 +153,8 @@ def main(argv):
             return shedbook("serve", argv[1])
         if argv[:1] == ["test"]:
             return test(argv[1:])
+        if argv[:1] == ["shots"]:
+            return shots(argv[1:])
         if argv == ["speed"]:
             return speed()
     except SetupFailed as stopped:

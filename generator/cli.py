@@ -42,6 +42,17 @@ def parser() -> argparse.ArgumentParser:
     serve = command("serve", _serve, "preview one guide in the browser; edits show at once")
     serve.add_argument("builder", metavar="BUILDER")
     serve.add_argument("--port", type=int, default=8000, help="port on this machine (8000)")
+    paper = command("print", _print, "write a PDF for paper: a whole guide, one page of it, or the plan of the bench")
+    paper.add_argument("builder", metavar="BUILDER")
+    part = paper.add_mutually_exclusive_group()
+    part.add_argument("--stage", metavar="SLUG", help="one page alone, such as glue")
+    part.add_argument("--bench", action="store_true", help="the bench and the rocker alone, for the wall")
+    part.add_argument("--numbers", action="store_true", help="the whole guide with all the numbers at its end")
+    paper.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 or letter (a4)")
+    paper.add_argument("--out", type=Path, metavar="FILE", help="the PDF (out/BUILDER-guide.pdf and the like)")
+    mail = command("mail", _mail, "write a mail draft with the builder's own link and what comes next")
+    mail.add_argument("builder", metavar="BUILDER")
+    mail.add_argument("--out", type=Path, metavar="FILE", help="the draft (mail/BUILDER.eml)")
     bench = command("bench", _bench, "solve the benches of a JSON file, for checks from outside", folder=False)
     bench.add_argument("file", metavar="FILE", type=Path, help="in the form that the README shows")
     one_sum = command("sum", _sum, "do one sum of the guides by itself, or list them all")
@@ -118,6 +129,42 @@ def _serve(asked: argparse.Namespace) -> int:
     from generator.deliver.serving import serve
 
     return serve(asked.data, asked.builder, port=asked.port)
+
+
+def _print(asked: argparse.Namespace) -> int:
+    from generator.deliver.chromium import CannotPrint
+    from generator.deliver.printing import Wanted, known_stage, print_guide
+    from generator.deliver.whole_file import CannotWrite
+
+    if asked.stage is not None:
+        data, asked.data = asked.data, None  # the stage stands in no folder
+        known_stage(asked.stage)
+        asked.data = data
+    wanted = Wanted(asked.stage or "", asked.bench, asked.numbers, asked.paper)
+    out = asked.out or Path("out") / f"{asked.builder}-{wanted.name}.pdf"
+    try:
+        print_guide(asked.data, asked.builder, wanted, out, tell=_say)
+    except (CannotPrint, CannotWrite) as stopped:
+        _say(stopped)
+        return FAILED
+    _say(f"wrote {out}")
+    return OK
+
+
+def _mail(asked: argparse.Namespace) -> int:
+    from generator.deliver.mail import write_draft
+    from generator.deliver.whole_file import CannotWrite
+
+    out = asked.out or Path("mail") / f"{asked.builder}.eml"
+    try:
+        write_draft(asked.data, asked.builder, out)
+    except CannotWrite as stopped:
+        _say(stopped)
+        return FAILED
+    _say(f"wrote {out}: open it in your mail program, fill in who it is for, read it and send it.")
+    _say(f"Before that, upload what is in out/{asked.builder}/ to the address that stands in the draft.")
+    _say("That address is as secret as the guide: it stands in the draft, and nowhere in what is uploaded.")
+    return OK
 
 
 def _bench(asked: argparse.Namespace) -> int:
