@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from generator.deliver.sources import read_sources
@@ -27,7 +28,12 @@ def make_guide(data: Path, slug: str) -> Guide:
         BadInput: as `read_figures`.
     """
     figures = read_figures(data, slug)
-    return write_guide(figures, draw_all(figures), read_sources())
+    return guide_of(figures, draw_all(figures))
+
+
+def guide_of(figures: Figures, drawings: Mapping[str, str]) -> Guide:
+    """The guide of figures and drawings that are there already."""
+    return write_guide(figures, drawings, read_sources())
 
 
 def draw_all(figures: Figures) -> dict[str, str]:

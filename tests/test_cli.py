@@ -5,6 +5,8 @@ import re
 import shutil
 import subprocess
 import sys
+from email import message_from_bytes
+from email.policy import SMTP
 from pathlib import Path
 
 import pytest
@@ -87,6 +89,69 @@ def test_an_unknown_builder_gets_the_nearest_name(command, tmp_path, capsys):
     assert out == ""
     assert "try mara" in err
     assert "Traceback" not in err
+
+
+@pytest.mark.parametrize("command", ["print", "mail"])
+def test_an_unknown_builder_is_neither_printed_nor_written_to(command, data, tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("SHEDBOOK_CHROMIUM", sys.executable)
+    monkeypatch.chdir(tmp_path)
+    assert main([command, "../mar", "--data", str(data)]) == 2
+    assert "try mara" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == [data]
+    assert not (data / "keys.json").exists()
+
+
+def test_an_unknown_stage_gets_the_nearest_name(capsys):
+    assert main(["print", "mara", "--stage", "gleu", "--data", str(DATA)]) == 2
+    err = capsys.readouterr().err
+    assert err.startswith("--stage: the stage is gleu")
+    assert "try glue" in err
+    assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize("words", [["--stage", "glue", "--bench"], ["--paper", "a5"], ["--numbers", "--bench"]])
+def test_words_of_print_that_do_not_go_together_are_refused(words):
+    with pytest.raises(SystemExit) as stopped:
+        main(["print", "mara", *words])
+    assert stopped.value.code == 2
+
+
+def test_without_a_browser_one_line_says_so_and_an_old_pdf_stays(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("SHEDBOOK_CHROMIUM", str(tmp_path / "none"))
+    out = tmp_path / "mara.pdf"
+    out.write_bytes(b"old")
+    assert main(["print", "mara", "--data", str(DATA), "--out", str(out)]) == 1
+    err = capsys.readouterr().err
+    assert "SHEDBOOK_CHROMIUM" in err
+    assert err.count("\n") == 1
+    assert out.read_bytes() == b"old"
+
+
+def test_a_browser_that_writes_nothing_leaves_the_old_pdf(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("SHEDBOOK_CHROMIUM", shutil.which("false") or "")
+    out = tmp_path / "glue.pdf"
+    out.write_bytes(b"old")
+    assert main(["print", "mara", "--stage", "glue", "--data", str(DATA), "--out", str(out)]) == 1
+    err = capsys.readouterr().err
+    assert "wrote no PDF" in err
+    assert "Traceback" not in err
+    assert out.read_bytes() == b"old"
+    assert list(tmp_path.iterdir()) == [out]
+
+
+def test_the_mail_draft_holds_the_link_and_the_terminal_does_not(data, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert main(["mail", "mara", "--data", str(data)]) == 0
+    out, err = capsys.readouterr()
+    key = json.loads((data / "keys.json").read_text("ascii"))["mara"]
+    draft = message_from_bytes((tmp_path / "mail" / "mara.eml").read_bytes(), policy=SMTP).get_content()
+    assert f"https://example.org/sedge-lane/{key}/" in draft
+    assert out == ""
+    assert "out/mara/" in err
+    assert key not in err
+    (data / "keys.json").write_text('{"mara": 5}')
+    assert main(["mail", "mara", "--data", str(data)]) == 2
+    assert "keys.json:1: " in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("missing", ["nowhere", "site_data/boards"])

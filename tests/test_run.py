@@ -119,6 +119,19 @@ def test_speed_sets_both_locks_up_and_runs_the_benchmarks(run, monkeypatch):
     assert (ROOT / "tests" / "speed" / "bench_speed.py").is_file()
 
 
+def test_shots_sets_both_locks_up_and_hands_the_builders_and_the_browser_on(run, monkeypatch, capsys):
+    calls = fake_calls(run, monkeypatch)
+    monkeypatch.setattr(run, "get_chromium", lambda: "a-browser")
+    assert run.main(["shots", "mara", "wen"]) == 0
+    assert calls[-1] == [str(run.venv_python()), str(run.ROOT / "tests" / "browser" / "shots.py"), "mara", "wen"]
+    assert (ROOT / "tests" / "browser" / "shots.py").is_file()
+    monkeypatch.setattr(run, "get_chromium", lambda: None)
+    calls.clear()
+    assert run.main(["shots"]) == 1
+    assert calls == []
+    assert "No Chromium could be had" in lines_of(capsys)[-1]
+
+
 @pytest.mark.parametrize("words", [[], ["guides"], ["serve"], ["guide", "x"], ["speed", "x"]])
 def test_other_words_get_the_usage(run, words, capsys):
     assert run.main(words) == 2

@@ -20,9 +20,10 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
-from generator.deliver import preview
+from generator.deliver import offline, preview
 from generator.deliver.policy import inline_scripts, policy
 from generator.guide.pages import Guide
+from generator.guide.stages import BUILD_STAGES
 from generator.guide.words import safe_text
 from generator.guides import make_guide
 from generator.inputs.fault import BadInput
@@ -30,6 +31,11 @@ from generator.inputs.site import builder_slugs
 
 ROOT = Path(__file__).resolve().parents[2]
 UNUSED = ("*.map", "assets/javascripts/lunr/*", "assets/images/favicon.png")
+NOT_SEARCHED = ("svg", 'dd class="number-how"', 'dd class="number-kind"')
+"""Beginnings of elements: the words in a drawing, and how a number was got. Its name and value are searched."""
+
+TOLD_ELSEWHERE = frozenset({"tonight.md"})
+"""Pages that repeat what other pages say."""
 
 log = logging.getLogger("mkdocs.plugins.shedbook")
 
@@ -79,17 +85,28 @@ class GuidePlugin(BasePlugin[GuideConfig]):  # type: ignore[no-untyped-call]
                 files.remove(file)
         for page in self._now.pages:
             files.append(File.generated(config, page.file, content=page.markdown))
+        if self.serving:
+            files.append(File.generated(config, offline.WORKER, content=offline.no_worker()))
         return files
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Keep the words in drawings out of the search: read in a row they make no sense. The mark goes again."""
-        return html.replace("<svg ", '<svg data-search-exclude="1" ')
+        """Keep out of the search, which every page loads, what is found elsewhere or makes no sense by itself.
+
+        The marks go again.
+        """
+        if page.file.src_uri in TOLD_ELSEWHERE:
+            page.meta["search"] = {"exclude": True}
+        for tag in NOT_SEARCHED:
+            html = html.replace(f"<{tag}", f'<{tag} data-search-exclude="1"')
+        return html
 
     def on_env(self, env: jinja2.Environment, *, config: MkDocsConfig, files: Files) -> jinja2.Environment:
         """Take the policy's hashes from the theme rendered with an empty page and no typed word in it."""
         config.theme.static_templates.clear()  # no 404 page with absolute paths, no empty sitemap
         env.globals["policy"] = ""
         env.globals["guide_key"] = self._now.key
+        env.globals["preview"] = self.serving
+        env.globals["build_stages"] = frozenset(stage.file for stage in BUILD_STAGES)
         env.globals["needs"] = {page.file: page.needs for page in self._now.pages}
         env.globals["here"] = next((page.file for page in self._now.pages if page.slug == self._now.here), "")
         bare = copy.copy(config)
@@ -99,6 +116,11 @@ class GuidePlugin(BasePlugin[GuideConfig]):  # type: ignore[no-untyped-call]
         html = env.get_template("main.html").render(get_context(Navigation([], []), [], bare, page))
         env.globals["policy"] = policy(inline_scripts(html))
         return env
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Add what lets the finished folder open without a network; a preview is never kept."""
+        if not self.serving:
+            offline.add_offline(Path(config.site_dir), title=str(self._now.title), key=self._now.key)
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any) -> LiveReloadServer:
         """Reload on an edit of the files that a guide is made from."""

@@ -41,18 +41,18 @@ def beside(out: Path) -> Iterator[Place]:
     place = Place(out.parent / f".{out.name}.new-{os.getpid()}-{secrets.token_hex(4)}")
     with contextlib.ExitStack() as until_done:
         until_done.callback(shutil.rmtree, place.folder, ignore_errors=True)
-        with _locked(out.parent):
+        with locked(out.parent):
             place.folder.mkdir()
-            until_done.enter_context(_locked(place.folder))
+            until_done.enter_context(locked(place.folder))
         yield place
         if place.whole:
-            with _locked(out.parent):
+            with locked(out.parent):
                 _swap(place.folder, out)
 
 
 def mend(out: Path) -> None:
     """Finish or take back a replacement of `out` that was cut short, and clear what dead processes left."""
-    with _locked(out.parent):
+    with locked(out.parent):
         old = _old(out)
         if old.exists():
             if out.exists():
@@ -83,7 +83,7 @@ def _swap(new: Path, out: Path) -> None:
 
 
 @contextlib.contextmanager
-def _locked(folder: Path) -> Iterator[None]:
+def locked(folder: Path) -> Iterator[None]:
     """Hold `folder` for this process; the lock goes with the process, however it ends (not on Windows)."""
     if sys.platform == "win32":
         yield

@@ -49,8 +49,10 @@ from generator.figure_sets.safety import add_exposure
 from generator.figure_sets.shaping import add_shaping
 from generator.figure_sets.shed import add_builder, add_glue_label, add_moisture
 from generator.figure_sets.shopping import add_shopping
+from generator.figure_sets.tonight import add_tonight
 from generator.figure_sets.top_panel import add_top_panel
 from generator.figure_sets.trust import add_trust
+from generator.figure_sets.tuning_data import add_tuning
 from generator.figure_sets.weight import add_weight
 from generator.figures import FigureBook, Figures
 from generator.inputs.board import Board
@@ -131,6 +133,7 @@ def make_figures(inputs: Inputs) -> Figures:
     add_trust(book, facts)
     add_verdict(book, facts)
     add_bench_data(book, facts)
+    add_tuning(book, facts)
     add_readings(book, facts)
     add_cured(book, facts)
     add_top_panel(book, facts)
@@ -154,6 +157,7 @@ def make_figures(inputs: Inputs) -> Figures:
     add_moisture(book, inputs.builder)
     add_household(book, facts)
     add_evenings(book, facts)
+    add_tonight(book, facts)
     add_exposure(book, facts)
     add_breathing(book, facts)
     add_practice(book, facts)

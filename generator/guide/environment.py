@@ -17,6 +17,7 @@ from markupsafe import Markup
 
 from generator.figures import Figure, Figures
 from generator.guide.compiled import COMPILED, never_folded
+from generator.guide.typed import typed_filters
 from generator.guide.words import Typed, safe_text
 from generator.shown import show, show_exact, show_range
 
@@ -47,6 +48,7 @@ def page_environment(figures: Figures, drawings: Mapping[str, str], sources: Map
         keep_trailing_newline=True,
     )
     environment.filters.update(number_filters(figures))
+    environment.filters.update(typed_filters(figures))
     environment.filters.update(said=safe_text, own=own)
     environment.globals.update(
         said=nested(figures.said),

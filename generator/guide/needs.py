@@ -6,14 +6,24 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-EVERY_PAGE: tuple[str, ...] = ("offline.js", "progress.js", "why.js", "reach.js")
+EVERY_PAGE: tuple[str, ...] = ("offline.js", "progress.js", "why.js", "ways.js", "reach.js", "paper.js")
 """The scripts of every page, after `shed.js`, which stands in the head and comes before all others."""
 
 NEEDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "tuning": ("tuning.css", "bench-solve.js", "bench-advice.js", "tuning.js"),
+        "tuning": (
+            "tuning.css",
+            "bench-solve.js",
+            "bench-advice.js",
+            "bench-words.js",
+            "bench-drawing.js",
+            "tuning.js",
+        ),
         "clock": ("clock.css", "clock.js"),
-        "measured": ("measured.css", "measured.js"),
+        "measured": ("measured.css", "typed.js", "measured.js"),
+        "ticks": (),  # progress.js is on every page
+        "progress": ("how-far.css", "how-far.js"),
+        "carry": ("how-far.css", "storage.js"),
         "tonight": ("tonight.css", "tonight.js"),
     }
 )

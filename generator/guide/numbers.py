@@ -43,6 +43,7 @@ GROUPS: tuple[tuple[str, str], ...] = (
     ("builder", "You"),
     ("ready", "Getting ready"),
     ("plan", "Your plan"),
+    ("tonight", "Tonight"),
     ("shop", "What to get"),
     ("noise", "Noise"),
     ("vibration", "Vibration in the hand"),

@@ -4,16 +4,23 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any
 
+import jinja2
+from markupsafe import Markup
+
+from generator.figure_sets.tonight import with_reading_times
 from generator.figures import Figures
+from generator.guide.boxes import BLOCK, guide_boxes, laid_out, word_count
 from generator.guide.environment import NUMBERS, page_environment
 from generator.guide.needs import needs
 from generator.guide.numbers import number_groups
-from generator.guide.stages import STAGES, Stage
+from generator.guide.stages import BUILD_STAGES, STAGES, Stage
 from generator.guide.terms import PAGE, with_terms
+from generator.guide.whys import explained, glossary, page_whys
 from generator.guide.words import Typed, safe_text
 
 MARKDOWN_EXTENSIONS: tuple[str, ...] = ("attr_list", "md_in_html", "tables", "toc")
@@ -23,12 +30,12 @@ MARKDOWN_EXTENSION_CONFIGS: dict[str, dict[str, Any]] = {
 }
 """What the page texts are written for; the site must turn Markdown into HTML with these and no others."""
 
-WITHOUT_TERMS = frozenset({PAGE, NUMBERS})
-"""Pages whose words are not linked to the glossary: itself, and the list of all numbers."""
+WITHOUT_TERMS = frozenset({PAGE, NUMBERS, "tonight.md"})
+"""Pages whose words are not linked to the glossary: itself, the list of all numbers, and what repeats other pages."""
 BOTTOM = ("panels", "frame", "keying", "trace", "bench", "rocker", "clamp", "glue")
 TOP = ("inside", "top-deck", "rails", "shaping", "fin", "seal", "water")
 NAV = (
-    ("Start here", ("board", "ready", "shopping")),
+    ("Start here", ("board", "tonight", "ready", "shopping")),
     ("The bottom", BOTTOM),
     ("The top and the finish", TOP),
     ("Look up", ("safety", "words", "numbers")),
@@ -87,24 +94,18 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
         KeyError: a template shows a drawing that is not there.
         jinja2.TemplateError: a template is missing or faulty, or uses a name that is not there.
     """
-    environment = page_environment(figures, drawings, sources)
+    environment = _environment(figures, drawings, sources)
+    built = {stage.slug: _page(stage, environment) for stage in BUILD_STAGES}
+    told = with_reading_times(figures, {slug: word_count(page.markdown) for slug, page in built.items()})
+    told = replace(told, data={**told.data, BLOCK: guide_boxes(built.values())})
+    looked_up = _environment(told, drawings, sources)  # these pages tell of the stages' pages, so they come last
+    groups = number_groups(told)
+    looked_up.globals |= {
+        "laid_out": {slug: Markup(laid_out(page)) for slug, page in built.items()},  # rendered, so safe already
+        "groups": groups,
+    }
+    pages = _with_whys(tuple(built.get(stage.slug) or _page(stage, looked_up) for stage in STAGES), groups)
     contact, site = contact_address(str(figures.said["maker.contact"])), str(figures.said["maker.site"])
-    environment.globals.update(
-        contact_address=Typed(contact),
-        stages=tuple(_facts(stage) for stage in STAGES),
-        groups=number_groups(figures),
-    )
-
-    def page(number: int, stage: Stage) -> Page:
-        following = STAGES[number + 1] if number + 1 < len(STAGES) else None
-        text = environment.get_template(f"pages/{stage.slug}.md").render(
-            here=_facts(stage), following=_facts(following) if following else None
-        )
-        told = text if stage.file in WITHOUT_TERMS else with_terms(text)
-        markdown = _tidy(told)
-        return Page(stage.file, stage.title, markdown, stage.slug, needs(markdown))
-
-    pages = tuple(page(number, stage) for number, stage in enumerate(STAGES))
     title = safe_text(f"{figures.said['builder.name']}: {figures.said['board.name']}")
     return Guide(
         title,
@@ -113,6 +114,34 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
         nav=_contents(),
         here=str(figures.said["stage"]),
         key=storage_key(str(figures.said["slug"])),
+    )
+
+
+def _environment(figures: Figures, drawings: Mapping[str, str], sources: Mapping[str, str]) -> jinja2.Environment:
+    environment = page_environment(figures, drawings, sources)
+    environment.globals.update(
+        contact_address=Typed(contact_address(str(figures.said["maker.contact"]))),
+        stages=tuple(_facts(stage) for stage in STAGES),
+    )
+    return environment
+
+
+def _page(stage: Stage, environment: jinja2.Environment) -> Page:
+    following = next((after for before, after in pairwise(STAGES) if before == stage), None)
+    text = environment.get_template(f"pages/{stage.slug}.md").render(
+        here=_facts(stage), following=_facts(following) if following else None
+    )
+    markdown = _tidy(text if stage.file in WITHOUT_TERMS else with_terms(text))
+    return Page(stage.file, stage.title, markdown, stage.slug, needs(markdown))
+
+
+def _with_whys(pages: tuple[Page, ...], groups: Iterable[Mapping[str, Any]]) -> tuple[Page, ...]:
+    """The pages, each with what it tells about its own numbers and words; the two that list them need none."""
+    numbers, words = explained(groups), glossary(next(page.markdown for page in pages if page.file == PAGE))
+    blocks = {page.file: page_whys(page.markdown, numbers, words) for page in pages if page.file not in (PAGE, NUMBERS)}
+    return tuple(
+        replace(page, markdown=f"{page.markdown}\n{blocks[page.file]}\n") if blocks.get(page.file) else page
+        for page in pages
     )
 
 

@@ -19,6 +19,7 @@ class Stage:
 
 STAGES: tuple[Stage, ...] = (
     Stage("board", "The board at a glance", "index.md"),
+    Stage("tonight", "Tonight", "tonight.md"),
     Stage("ready", "Getting ready", "ready.md"),
     Stage("shopping", "What to get", "shopping.md"),
     Stage("panels", "Deck panels", "panels.md"),
@@ -41,5 +42,5 @@ STAGES: tuple[Stage, ...] = (
     Stage("numbers", "All the numbers", "numbers.md"),
 )
 
-LOOKED_UP = frozenset({"board", "shopping", "safety", "words", "numbers"})
+LOOKED_UP = frozenset({"board", "tonight", "shopping", "safety", "words", "numbers"})
 BUILD_STAGES: tuple[Stage, ...] = tuple(stage for stage in STAGES if stage.slug not in LOOKED_UP)

@@ -8,5 +8,5 @@ BUILD_STAGES = (
 )
 """Where a builder can be."""
 
-NOTED_STAGES = ("board", "shopping", "safety", *BUILD_STAGES, "words", "numbers")
+NOTED_STAGES = ("board", "tonight", "shopping", "safety", *BUILD_STAGES, "words", "numbers")
 """Pages that a note from the maker can stand on."""

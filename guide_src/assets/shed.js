@@ -14,6 +14,8 @@ window.shed = (() => {
     lasting = false;
   }
   document.documentElement.classList.add("scripts");
+  if (location.protocol === "file:") document.documentElement.classList.add("folder"); // where nothing may be fetched
+  document.documentElement.classList.toggle("forgetful", !lasting);
 
   /** What is kept under `name`, or `otherwise` if there is nothing or what is there can't be read. */
   function kept(name, otherwise = null) {

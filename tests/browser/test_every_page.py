@@ -11,6 +11,57 @@ VIEWS = [(slug, *view) for slug in SLUGS for view in ((390, "light"), (1280, "da
 VIEWS += [(SLUGS[0], 390, "dark"), (SLUGS[0], 1280, "light")]
 CHECKED_DARK = {"mara", "tobin"}  # between them they have every kind of box
 FINGER_PX = 44
+READABLE, READABLE_LARGE = 4.5, 3.0
+"""Least contrast of text, and of large or heavy text. Source: WCAG 2.2, success criterion 1.4.3."""
+
+SHIFTS = """
+window.shifts = [];
+new PerformanceObserver(list => list.getEntries().forEach(entry => shifts.push([entry.value,
+  ...entry.sources.map(source => (source.node?.outerHTML ?? source.node?.textContent ?? '').slice(0, 120))]))
+).observe({type: 'layout-shift', buffered: true});
+"""
+# Relative luminance and contrast as WCAG 2.2 defines them; each pair of ink and paper is looked at once a page.
+FAINT = """
+([readable, large]) => {
+  const canvas = new OffscreenCanvas(1, 1).getContext('2d', {willReadFrequently: true});
+  const known = new Map();
+  const bytes = colour => {
+    if (!known.has(colour)) {
+      canvas.clearRect(0, 0, 1, 1);
+      canvas.fillStyle = colour;
+      canvas.fillRect(0, 0, 1, 1);
+      known.set(colour, [...canvas.getImageData(0, 0, 1, 1).data]);
+    }
+    return known.get(colour);
+  };
+  const light = bytes => bytes.slice(0, 3).map(byte => byte / 255)
+    .map(part => part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4)
+    .reduce((sum, part, place) => sum + part * [0.2126, 0.7152, 0.0722][place], 0);
+  const paper = element => {
+    for (let at = element; at; at = at.parentElement) {
+      const colour = bytes(getComputedStyle(at).backgroundColor);
+      if (colour[3] === 255) return colour;
+    }
+    return [255, 255, 255, 255];
+  };
+  const found = new Map();
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let text = walker.nextNode(); text; text = walker.nextNode()) {
+    const element = text.parentElement;
+    const left = 'svg, script, noscript, .md-search, :disabled, [aria-disabled=true]';
+    if (!text.data.trim() || element.closest(left)) continue;
+    if (!element.checkVisibility({visibilityProperty: true, opacityProperty: true})) continue;
+    const style = getComputedStyle(element);
+    const [ink, under] = [light(bytes(style.color)), light(paper(element))];
+    const contrast = (Math.max(ink, under) + 0.05) / (Math.min(ink, under) + 0.05);
+    const size = parseFloat(style.fontSize);
+    const least = size >= 24 || (size >= 18.66 && style.fontWeight >= 700) ? large : readable;
+    const what = `${contrast.toFixed(2)}: ${text.data.trim().slice(0, 60)}`;
+    if (contrast < least) found.set(`${style.color} on ${paper(element)}`, what);
+  }
+  return [...found.values()];
+}
+"""
 
 
 def findings(page):
@@ -22,9 +73,9 @@ def findings(page):
     found = page.evaluate(
         "async () => {"
         " const alike = [...document.querySelectorAll('.number:nth-of-type(n+3)')];"
-        " const quick = {resultTypes: ['violations'], preload: false};"
+        " const quick = {resultTypes: ['violations'], preload: false, rules: {'target-size': {enabled: true}}};"
         " const all = await axe.run(document, alike.length"
-        "   ? {...quick, rules: {'color-contrast': {enabled: false}}} : quick);"
+        "   ? {...quick, rules: {...quick.rules, 'color-contrast': {enabled: false}}} : quick);"
         " if (!alike.length) return all.violations;"
         " alike.forEach(one => one.remove());"
         " const contrast = await axe.run(document, {...quick, runOnly: ['color-contrast']});"
@@ -37,6 +88,7 @@ def findings(page):
 @pytest.mark.parametrize(("slug", "width", "scheme"), VIEWS)
 def test_pages_are_quiet_alone_within_the_screen_and_accessible(watched, served, demo_sites, slug, width, scheme):
     watch = watched(width, scheme)
+    watch.page.add_init_script(SHIFTS)
     for name in pages_of(demo_sites / slug):
         page = watch.open(f"{served}/{slug}/{name}")
         assert not watch.said, f"{name}: {watch.said}"
@@ -46,6 +98,9 @@ def test_pages_are_quiet_alone_within_the_screen_and_accessible(watched, served,
         assert page.evaluate("() => document.body.dataset.mdColorScheme") == (
             "slate" if scheme == "dark" else "default"
         )
+        page.evaluate("() => new Promise(done => requestAnimationFrame(() => setTimeout(done, 40)))")
+        assert page.evaluate("shifts") == [], f"{name} moves while it opens"
+        assert page.evaluate(FAINT, [READABLE, READABLE_LARGE]) == [], f"{name} is hard to read"
         if (width, scheme) == (390, "light") or (width == 1280 and slug in CHECKED_DARK):
             assert not findings(page), name
 
@@ -61,7 +116,7 @@ def test_pages_open_from_a_folder_without_complaint(watched, demo_sites, slug):
 
 
 def test_the_checker_does_find_what_is_wrong(watched, served, demo_sites):
-    page = watched(390).open(f"{served}/{SLUGS[0]}/index.html")
+    page = watched(1280).open(f"{served}/{SLUGS[0]}/index.html")
     page.evaluate("() => document.querySelector('.md-search').removeAttribute('aria-label')")
     page.evaluate("() => document.querySelector('article').insertAdjacentHTML('beforeend', '<img src=mark.svg>')")
     assert {line.split(":")[0] for line in findings(page)} >= {"image-alt", "aria-dialog-name"}
@@ -74,7 +129,8 @@ def test_boxes_and_ways_on_are_large_enough_for_a_thumb(watched, served, demo_si
     for name in pages_of(demo_sites / slug):
         page = watch.open(f"{served}/{slug}/{name}")
         sizes = page.evaluate(
-            "() => [...document.querySelectorAll('.tick-box, .tick label, .sb-turn__link, .md-header__button')]"
+            "() => [...document.querySelectorAll('.tick-box, .tick label, .sb-turn__link, .md-header__button,"
+            " .reach > *, .shed-button, .shed-field')]"
             ".filter(e => e.checkVisibility()).map(e => [e.className || e.textContent.trim(),"
             " e.getBoundingClientRect().width, e.getBoundingClientRect().height])"
         )
@@ -90,10 +146,11 @@ def test_a_box_is_ticked_by_a_tap_on_its_words(watched, served):
     assert page.locator(".tick-box").first.is_checked()
 
 
-def test_a_tapped_number_leads_to_how_it_was_got(watched, served):
+def test_a_number_in_the_list_of_all_numbers_stands_clear_of_the_head(watched, served):
     watch = watched(390)
     page = watch.open(f"{served}/{SLUGS[0]}/bench.html")
     page.locator("a.fig").first.click()
+    page.locator(".why__all").click()
     page.wait_for_url("**/numbers.html#*")
     target = page.locator(".number:target")
     assert target.locator(".number-how").inner_text()
@@ -105,7 +162,7 @@ def test_a_tapped_number_leads_to_how_it_was_got(watched, served):
 def test_dark_and_light_can_be_chosen_and_stay_chosen(watched, served):
     watch = watched(390, "light")
     page = watch.open(f"{served}/{SLUGS[0]}/index.html")
-    page.click(".md-header label[title='Change to dark']")
+    page.click(".md-header [data-way=dark]")
     assert page.evaluate("() => document.body.dataset.mdColorScheme") == "slate"
     watch.open(f"{served}/{SLUGS[0]}/ready.html")
     assert page.evaluate("() => document.body.dataset.mdColorScheme") == "slate"
@@ -114,7 +171,7 @@ def test_dark_and_light_can_be_chosen_and_stay_chosen(watched, served):
 def test_the_contents_open_on_a_phone_and_say_where_the_builder_is(watched, served):
     watch = watched(390)
     page = watch.open(f"{served}/{SLUGS[0]}/bench.html")
-    page.click(".md-header label[for=__drawer]")
+    page.click(".reach [data-way=contents]")
     page.wait_for_function("() => document.querySelector('.md-sidebar--primary').getBoundingClientRect().left >= 0")
     contents = page.locator(".sb-contents")
     assert contents.locator("[aria-current=page]").inner_text().startswith("The bench")

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import time
 
+from generator.deliver.offline import no_worker
 from tests.browser.conftest import DATA, ROOT
 
 SLUG = "mara"
@@ -62,3 +63,5 @@ def test_edits_show_by_themselves_and_a_bad_file_shows_its_message_until_it_is_m
                 timeout=PATIENCE_MS,
             )
         assert not watch.said
+        assert page.request.get(f"{address}worker.js").text() == no_worker(), "a preview is never kept"
+        assert page.locator("meta[name=shedbook-worker]").count() == 0

@@ -1,6 +1,7 @@
 """A guide is built beside the old one and replaces it only when it is whole."""
 
 import hashlib
+import json
 import logging
 import shutil
 
@@ -156,3 +157,21 @@ def test_every_page_carries_one_policy_without_unsafe_parts(old_guide):
         assert text.index("Content-Security-Policy") < text.index("<script")
         assert '<meta name="referrer" content="no-referrer">' in text
         assert '<meta name="robots" content="noindex' in text
+
+
+def test_the_search_that_every_page_loads_holds_a_number_and_not_how_it_was_got(tmp_path):
+    number = (
+        '<dl markdown="0"><div class="number" id="board-length"><dt>Whole length</dt>'
+        '<dd class="number-value">2300 mm</dd><dd class="number-how">By a long sum.</dd>'
+        '<dd class="number-kind">worked out</dd></div><span id="bench-support-1-height"></span></dl>'
+    )
+    build_site(small_guide(numbers=f"# All the numbers\n\n{number}\n"), out=tmp_path / "demo")
+    found = json.loads((tmp_path / "demo" / "search" / "search_index.json").read_text("utf-8"))
+    text = " ".join(entry["text"] for entry in found["docs"])
+    assert "2300 mm" in text
+    assert "Whole length" in text
+    assert "long sum" not in text
+    assert "worked out" not in text
+    page = (tmp_path / "demo" / "numbers.html").read_text("utf-8")
+    assert "By a long sum." in page
+    assert "data-search" not in page

@@ -43,6 +43,7 @@ LENGTHS_MM = {
     "clamp": "opening opening_needed hang slide_tail slide_nose centre_limit",
     "press": "moves moves_per_kg moves_all",
     "glue": "gap bead_length rim_length spine_length rib_length joint_length",
+    "table": "length width",
 }
 COUNTS = "panel.planks panel.planks_across panel.planks_along panel.glue_lines frame.ribs frame.joints bench.supports"
 MASSES_KG = (
@@ -542,6 +543,13 @@ def _add_plan(book: FigureBook, put: Any, *, rich: bool, one: bool) -> None:
          "wait": "the glue dries" if rich else ""}
         for stage in BUILD_STAGES
     )  # fmt: skip
+    book.rows["tonight"] = tuple(
+        {"stage": s.slug, "glue": s.slug in {"frame", "glue"}, "finish": s.slug == "seal", "dates": ""}
+        for s in BUILD_STAGES
+    )
+    wait = {"wait": "the glue dries", "before": "Glue it", "after": "Scrape it", "key": "plan.go.frame.1.wait"}
+    dates = {"over": "Tue 2 March, 21:00", "begins": "Fri 5 March"} if rich else {"over": "", "begins": ""}
+    book.rows["dry"] = tuple({**wait, **dates, "stage": slug} for slug in ("frame", "frame", "glue"))
     plain = dict.fromkeys(("overruns", "late_start", "stale", "coat", "two", "goes_on", "dark"), False)
     first = {"date": "Monday, 1 March 2027", "short": "Mon 1 March", "clock": "19:00 to 21:00", "what": "Glue it"}
     awkward = dict.fromkeys(plain, True) if rich else plain
@@ -825,6 +833,7 @@ def _add_lists(book: FigureBook, put: Any, *, rich: bool) -> None:
     book.rows["top_moves"] = ({"n": 2, "name": "middle 1", "key": "top_read.move.1", "pieces": pieces},) if rich else ()
     book.rows["moves"] = ({"n": 2, "name": "middle 1", "key": "read.move.1", "pieces": pieces},) if rich else ()
     book.data["bench-what-if"] = {"schema": "a small block", "shims": [{"name": "</script><b>"}]}
+    book.data["bench-tuning"] = {"schema": "another small block"}
     book.rows["cured"] = ({"n": 1, "key": "cured.1"},)
     book.rows["insets"] = tuple({"key": f"bench.inset.{inset}"} for inset in (50, 100, 200))
     book.rows["stages"] = tuple(

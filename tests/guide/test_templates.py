@@ -18,6 +18,7 @@ NUMBER_WITH_UNIT = re.compile(rf"\d\s*(?:[-–]\s*\d+\s*)?(?:{UNITS})(?![A-Za-z]
 EXPRESSION = re.compile(r"{#.*?#}|{%.*?%}|{{.*?}}", re.DOTALL)
 NO_NUMBER = {"FFP2", "FFP3", "N95", "D1", "D2", "D3", "D4"}
 STEP_OR_CHECK = re.compile(r'part\.(step|check)\("([^"]+)"')
+CLOCK = re.compile(r'clock\.(?:open|wait|cure)\("([^"]+)"')
 COMPUTING = re.compile(r"[^|]\s[-+*/%]\s*\w|\|\s*(?:sum|round|abs|int|float|random|safe|replace|attr|map)\b|~")
 
 
@@ -58,6 +59,7 @@ def ids_in_templates():
         if name.startswith("pages/") and not name.startswith("pages/_"):
             slug = name.removeprefix("pages/").removesuffix(".md")
             found += [f"{kind}-{slug}-{word}" for kind, word in STEP_OR_CHECK.findall(text)]
+            found += [f"clock-{slug}-{word}" for word in CLOCK.findall(text)]
     return list(dict.fromkeys(found))  # one id may stand in two branches of a page
 
 
