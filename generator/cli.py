@@ -136,14 +136,13 @@ def _print(asked: argparse.Namespace) -> int:
     from generator.deliver.printing import Wanted, known_stage, print_guide
     from generator.deliver.whole_file import CannotWrite
 
-    if asked.stage is not None:
-        data, asked.data = asked.data, None  # the stage stands in no folder
-        known_stage(asked.stage)
-        asked.data = data
-    wanted = Wanted(asked.stage or "", asked.bench, asked.numbers, asked.paper)
+    data, asked.data = asked.data, None  # a stage that is typed here stands in no folder
+    stage = "" if asked.stage is None else known_stage(asked.stage)
+    asked.data = data
+    wanted = Wanted(stage, asked.bench, asked.numbers, asked.paper)
     out = asked.out or Path("out") / f"{asked.builder}-{wanted.name}.pdf"
     try:
-        print_guide(asked.data, asked.builder, wanted, out, tell=_say)
+        print_guide(data, asked.builder, wanted, out, tell=_say)
     except (CannotPrint, CannotWrite) as stopped:
         _say(stopped)
         return FAILED

@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 
 NAMED_BY = "SHEDBOOK_CHROMIUM"
@@ -24,6 +25,8 @@ OLDEST = 131
 """The first version that prints what a style sheet says about a sheet's margins: page numbers stand there."""
 
 TIMEOUT_S = 120.0
+GONE_S = 1.0
+"""How long what was killed is waited for, in seconds: the system may be slow to clear it away."""
 SWITCHES = (
     "--headless",
     "--disable-gpu",
@@ -82,7 +85,7 @@ def print_pdf(html: bytes, *, chromium: str, folder: Path, timeout_s: float = TI
         page, pdf = place / "sheets.html", place / "sheets.pdf"
         page.write_bytes(html)
         command = [chromium, *SWITCHES, *_as_root(), f"--user-data-dir={place / 'profile'}"]
-        said = _run([*command, f"--print-to-pdf={pdf}", page.as_uri()], timeout_s)
+        said = _run([*command, f"--print-to-pdf={pdf}", page.as_uri()], place / "said", timeout_s)
         written = pdf.read_bytes() if pdf.is_file() else b""
     if not written.startswith(b"%PDF-") or b"%%EOF" not in written[-1024:]:
         raise CannotPrint(f"{chromium} wrote no PDF{_reason(said)}. Is it version {OLDEST} or newer?")
@@ -94,23 +97,20 @@ def _as_root() -> tuple[str, ...]:
     return ("--no-sandbox",) if sys.platform != "win32" and os.geteuid() == 0 else ()
 
 
-def _run(command: list[str], timeout_s: float) -> str:
-    """Run it with all its children to the end; what it said."""
+def _run(command: list[str], log: Path, timeout_s: float) -> str:
+    """Run it to its end, and then end its children; what it said, by way of the file `log`.
+
+    A pipe would stay open, and be waited for, as long as any child that it left behind holds it.
+    """
     try:
-        process = subprocess.Popen(
-            command,
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.PIPE,
-            text=True,
-            encoding="utf-8",
-            errors="replace",
-            start_new_session=True,
-        )
+        with log.open("wb") as said:
+            process = subprocess.Popen(
+                command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=said, start_new_session=True
+            )
     except OSError as error:
         raise CannotPrint(f"{command[0]} could not be started ({error.strerror}).") from None
     try:
-        return process.communicate(timeout=timeout_s)[1]
+        process.wait(timeout=timeout_s)
     except subprocess.TimeoutExpired:
         raise CannotPrint(
             f"{command[0]} had not finished printing after {timeout_s:.0f} s and was stopped. Try once more, or name"
@@ -118,18 +118,22 @@ def _run(command: list[str], timeout_s: float) -> str:
         ) from None
     finally:
         _end(process)
+    return log.read_text("utf-8", errors="replace")
 
 
-def _end(process: subprocess.Popen[str]) -> None:
+def _end(process: subprocess.Popen[bytes]) -> None:
     """No part of it outlives this call."""
     if sys.platform == "win32":
         process.kill()
     else:
         with contextlib.suppress(ProcessLookupError, PermissionError):
             os.killpg(process.pid, signal.SIGKILL)
+            process.wait()
+            ends = time.monotonic() + GONE_S
+            while time.monotonic() < ends:
+                os.killpg(process.pid, 0)  # raises once none of them is left that could still write to its folder
+                time.sleep(0.01)
     process.wait()
-    if process.stderr:
-        process.stderr.close()
 
 
 def _reason(said: str) -> str:

@@ -11,13 +11,12 @@ from email.policy import SMTP
 from pathlib import Path
 from typing import Any
 
-from markdown import Markdown
-
 from generator.deliver.keys import key_of
+from generator.deliver.page_html import page_html
 from generator.deliver.plain import Block, blocks
 from generator.deliver.whole_file import OWNER, put, told_plainly
 from generator.figures import Figures
-from generator.guide.pages import MARKDOWN_EXTENSION_CONFIGS, MARKDOWN_EXTENSIONS, Guide
+from generator.guide.pages import Guide
 from generator.guides import draw_all, guide_of, read_figures
 
 LONGEST_NAME = 120
@@ -25,6 +24,8 @@ LONGEST_WORD = 39
 """Bytes in one coded word after "From: ". Source: RFC 2047 (1996), section 2: a line with one has 76 characters."""
 
 _PLAIN_WORDS = re.compile(r"[A-Za-z0-9 ,.:;!'&()+/-]{1,60}")
+_THERE = " on that page"
+_BELOW = re.compile(r"(?<=listed) below\b|(?<=support) below$")
 _ADDRESS = re.compile(r"[A-Za-z0-9._+-]{1,64}@[A-Za-z0-9.-]{1,190}")
 _TURNS_TEXT = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
@@ -98,11 +99,11 @@ def _lines(figures: Figures, guide: Guide, address: str) -> list[str]:
     said, rows = figures.said, figures.rows
     stage = next(page for page in guide.pages if page.slug == said["plan.next_stage"])
     shopping = next(page for page in guide.pages if page.slug == "shopping")
-    laid, bought = _blocks(stage.markdown), _blocks(shopping.markdown)
+    laid, bought = blocks(page_html(stage.markdown)), blocks(page_html(shopping.markdown))
     lines = [
         f"Hello {one_line(said['builder.name'])},",
         "",
-        f"your guide for building the {one_line(said['board.name'])} is ready. It is made for you: for your board, your"
+        f"Your guide for building the {one_line(said['board.name'])} is ready. It is made for you: for your board, your"
         " table, your tools and your shed.",
         "",
         address,
@@ -140,19 +141,15 @@ def _lines(figures: Figures, guide: Guide, address: str) -> list[str]:
     return lines
 
 
-def _blocks(markdown: str) -> tuple[Block, ...]:
-    converter = Markdown(extensions=list(MARKDOWN_EXTENSIONS), extension_configs=MARKDOWN_EXTENSION_CONFIGS)
-    return blocks(converter.convert(markdown))
-
-
 def _laid_out(found: Iterable[Block]) -> list[str]:
     """What a page lays out first; what it lists after that, in groups of its own, is only named."""
     items: list[str] = []
     for block in (block for block in found if block.section == "layout"):
         if block.tag == "li":
-            items.append(block.text)
+            items.append(_BELOW.sub(_THERE, block.text))
         elif items:
-            return [*items, "and what it lists besides"]
+            told = any(_THERE in item for item in items)
+            return items if told else [*items, "and what else that page lists"]
     return items
 
 

@@ -63,6 +63,8 @@ def print_guide(data: Path, slug: str, wanted: Wanted, out: Path, *, tell: Calla
     maker = f"{safe_text(said['maker.name'])} ({safe_text(said['maker.contact'])})"
     front = Front(str(safe_text(said["board.name"])), str(safe_text(said["builder.name"])), maker, drawings["plan"])
     sheets = sheets_of(guide_of(figures, drawings), wanted, front)
+    if wanted.bench:
+        sheets = replace(sheets, wall=drawings["bench"])
     tell("Printing …")
     with told_plainly(out):
         out.parent.mkdir(parents=True, exist_ok=True)

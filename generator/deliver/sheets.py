@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from html.parser import HTMLParser
 
-from markdown import Markdown
 from markupsafe import Markup
 
+from generator.deliver.page_html import page_html
 from generator.deliver.policy import script_hash
 from generator.deliver.sources import GUIDE_SRC
-from generator.guide.pages import MARKDOWN_EXTENSION_CONFIGS, MARKDOWN_EXTENSIONS, Group, Page
+from generator.guide.pages import Group, Page
+from generator.guide.typed import SIGNS
 from generator.guide.words import safe_text
 
 STYLES = ("assets/drawings.css", "assets/shedbook.css", "assets/shed.css", "assets/print.css", "paper/sheets.css")
@@ -45,7 +47,8 @@ class Sheets:
 
     `title` is the guide's, safe for HTML, and stands at the foot of every sheet. `pages` are printed in this order;
     `all_pages` are those of the guide, to which a link may lead, and `links` are the addresses outside it. With a
-    `front`, a first sheet and the contents, grouped as in `nav`, come before them. `paper` is a key of `PAPERS`.
+    `front`, a first sheet and the contents, grouped as in `nav`, come before them. With a `wall`, a drawing that is
+    safe for HTML, a sheet with it alone does. `paper` is a key of `PAPERS`.
     """
 
     title: str
@@ -55,6 +58,7 @@ class Sheets:
     nav: tuple[Group, ...]
     paper: str
     front: Front | None = None
+    wall: str = ""
 
 
 def sheets_html(sheets: Sheets, numbers: Mapping[str, int] | None) -> str:
@@ -67,7 +71,7 @@ def sheets_html(sheets: Sheets, numbers: Mapping[str, int] | None) -> str:
     css = "\n".join((GUIDE_SRC / name).read_text("utf-8") for name in STYLES) + _own_css(sheets)
     articles = _without_dangling("".join(_article(page, sheets, numbers) for page in sheets.pages))
     policy = f"default-src 'none'; img-src data:; style-src {script_hash(css)}"
-    begin = _front(sheets.front) + _contents(sheets, numbers) if sheets.front else _line(sheets)
+    begin = _front(sheets.front) + _contents(sheets, numbers) if sheets.front else _line(sheets) + _wall(sheets.wall)
     return (
         '<!doctype html>\n<html lang="en-GB" dir="ltr"><head><meta charset="utf-8">'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
@@ -118,6 +122,14 @@ def _front(front: Front) -> str:
     )
 
 
+def _wall(drawing: str) -> str:
+    """The drawing as large as a sheet is, to hang above the bench; nothing if there is none."""
+    if not drawing:
+        return ""
+    figure = f'<figure class="drawing">{_rewritten(drawing, _Place("wall"))}</figure>'
+    return f'<section class="sheet-wall">{figure}</section>'
+
+
 def _contents(sheets: Sheets, numbers: Mapping[str, int] | None) -> str:
     by_file = {page.file: page for page in sheets.pages}
     parts = ['<nav class="sheet-contents" aria-label="Contents"><h1>Contents</h1>']
@@ -150,8 +162,7 @@ def _without_dangling(html: str) -> str:
 
 
 def _article(page: Page, sheets: Sheets, numbers: Mapping[str, int] | None) -> str:
-    converter = Markdown(extensions=list(MARKDOWN_EXTENSIONS), extension_configs=MARKDOWN_EXTENSION_CONFIGS)
-    html = _rewritten(converter.convert(page.markdown), _Place(page.slug, page.file, sheets, numbers))
+    html = _rewritten(page_html(page.markdown), _Place(page.slug, page.file, sheets, numbers))
     return f'<article class="sheet" id="{place_of(page)}">\n{html}\n</article>\n'
 
 
@@ -183,7 +194,7 @@ class _Rewriter(HTMLParser):
     _place_of_script: Mapping[str, str] = field(default_factory=dict)
     _label: list[str] = field(default_factory=list)
     _in_label: str = ""
-    _ends: list[tuple[str, int]] = field(default_factory=list)
+    _ends: list[Callable[[], str]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         HTMLParser.__init__(self, convert_charrefs=False)
@@ -212,11 +223,7 @@ class _Rewriter(HTMLParser):
                 self._skipping = ""
                 self.out.append(_to_write_on(self._place_of_script, "".join(self._label)))
             return
-        if tag == "a" and self._ends:
-            end, start = self._ends.pop()
-            self.out.append(end if not end.endswith("\x00") else self._elsewhere(end[:-1], start))
-        else:
-            self.out.append(f"</{tag}>")
+        self.out.append(self._ends.pop()() if tag == "a" and self._ends else f"</{tag}>")
 
     def handle_data(self, data: str) -> None:
         self._put(data)
@@ -256,7 +263,7 @@ class _Rewriter(HTMLParser):
         found, sheets = _HREF.search(raw), self.place.sheets
         href = Markup(found[1]).unescape() if found else ""
         if sheets is None or href in sheets.links:
-            self._ends.append(("</a>", 0))
+            self._ends.append(lambda: "</a>")
             return raw
         classes = _CLASS.search(raw)
         names = set(classes[1].split()) if classes else set()
@@ -265,12 +272,12 @@ class _Rewriter(HTMLParser):
         if page is not None and page.file in {one.file for one in sheets.pages}:
             target = place_of(page, anchor)
             see = "" if names & QUIET or page.file == self.place.file else self._see(target, place_of(page))
-            self._ends.append((f"</a>{see}", 0))
+            self._ends.append(lambda: f"</a>{see}")
             return _HREF.sub(lambda _: f' href="#{target}"', raw)
         if names & QUIET or page is None:
-            self._ends.append(("</span>", 0))
+            self._ends.append(lambda: "</span>")
             return f"<span{classes[0] if classes else ''}>"
-        self._ends.append((f"{page.title}\x00", len(self.out) + 1))
+        self._ends.append(partial(self._elsewhere, page.title, len(self.out) + 1))
         return '<span class="sheet-elsewhere">'
 
     def _see(self, target: str, otherwise: str) -> str:
@@ -297,7 +304,7 @@ def _to_write_on(place: Mapping[str, str], label: str) -> str:
     if place.get("data-shed") == "clock":
         return f'<p class="sheet-write"><span>{name}: began at</span>{line}<span>over at</span>{line}</p>'
     if place.get("data-shed") == "measured" and "data-field" in place:
-        unit = safe_text(place.get("data-unit", ""))
+        unit = safe_text(SIGNS.get(place.get("data-unit", ""), place.get("data-unit", "")))
         return f'<p class="sheet-write"><span class="sheet-write__label">{name}</span>{line}<span>{unit}</span></p>'
     return ""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -26,11 +26,20 @@ def boxes(markdown: str) -> list[list[str]]:
     return [[id_, " ".join(html.unescape(_TAG.sub("", title)).split())] for id_, title in _BOX.findall(markdown)]
 
 
-def guide_boxes(pages: Iterable[Page]) -> dict[str, Any]:
-    """All boxes of these pages for scripts: `stages`, each with slug, title, the finished file, and its boxes."""
+def guide_boxes(pages: Iterable[Page], done: Collection[str] = ()) -> dict[str, Any]:
+    """All boxes of these pages for scripts: `stages`, each with slug, title, the finished file, and its boxes.
+
+    `done` are the slugs that the builder's file counts as done; their boxes are not asked for first.
+    """
     return {
         "stages": [
-            {"slug": p.slug, "title": p.title, "file": p.file.removesuffix(".md") + ".html", "boxes": boxes(p.markdown)}
+            {
+                "slug": p.slug,
+                "title": p.title,
+                "file": p.file.removesuffix(".md") + ".html",
+                "done": p.slug in done,
+                "boxes": boxes(p.markdown),
+            }
             for p in pages
         ]
     }

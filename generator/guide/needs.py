@@ -16,6 +16,7 @@ NEEDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "bench-solve.js",
             "bench-advice.js",
             "bench-words.js",
+            "typed.js",
             "bench-drawing.js",
             "tuning.js",
         ),

@@ -97,7 +97,8 @@ def write_guide(figures: Figures, drawings: Mapping[str, str], sources: Mapping[
     environment = _environment(figures, drawings, sources)
     built = {stage.slug: _page(stage, environment) for stage in BUILD_STAGES}
     told = with_reading_times(figures, {slug: word_count(page.markdown) for slug, page in built.items()})
-    told = replace(told, data={**told.data, BLOCK: guide_boxes(built.values())})
+    done = {row["stage"] for row in figures.rows["plan"] if row["done"]}
+    told = replace(told, data={**told.data, BLOCK: guide_boxes(built.values(), done)})
     looked_up = _environment(told, drawings, sources)  # these pages tell of the stages' pages, so they come last
     groups = number_groups(told)
     looked_up.globals |= {

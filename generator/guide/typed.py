@@ -137,7 +137,9 @@ def typed_filters(figures: Figures) -> dict[str, Callable[..., Any]]:
         """What a field holds until something else is typed: the number as the page prints it, without its bare unit."""
         figure = found(key, part)
         unit = UNITS[units][KIND[figure.unit]]
-        return safe_text(show(figure, units).removesuffix(SIGNS.get(unit, unit)).rstrip())
+        shown = show(figure, units)
+        bare_text = shown.removesuffix(SIGNS.get(unit, unit)).rstrip()
+        return safe_text(shown if any(map(str.isalpha, bare_text)) else bare_text)  # feet and inches stay together
 
     def unit(name: str) -> Markup:
         """The unit of a bare number in this field."""

@@ -1,8 +1,8 @@
-// Lengths and loads as the builder reads and types them: the same rounding as the generator's `shown`, for tuning.
+// Lengths and loads as the builder reads them: the same rounding as the generator's `shown`, for tuning.
 "use strict";
 globalThis.benchWords = (() => {
   const MM_PER_INCH = 25.4, N_PER_KG = 9.80665, LB_PER_KG = 1 / 0.45359237;
-  const MINUS = "−", LONGEST = 24, COARSE_MM = 10, FEET_FROM_IN = 96;
+  const MINUS = "−", COARSE_MM = 10, FEET_FROM_IN = 96;
 
   /** The value in whole steps, halves away from nought, without idle noughts and with a real minus. */
   function stepped(value, step) {
@@ -48,28 +48,10 @@ globalThis.benchWords = (() => {
     return units === "inches" ? `${stepped(kg * LB_PER_KG, 0.1)} lb` : `${stepped(kg, 0.05)} kg`;
   }
 
-  const UNITS = { "": null, mm: 1, cm: 10, in: MM_PER_INCH, '"': MM_PER_INCH };
-
-  /**
-   * The length in mm that `text` means, or null: 187, 187.5 or 187,5; 7 3/8, 7-3/8, 11/16, 0.69; a unit may follow
-   * (mm, cm, in, "), else it is the builder's own. Below nought there is none: all heights lie above the level line.
-   */
-  function typed(text, units) {
-    const plain = String(text).trim().toLowerCase().replace(/[″”]/g, '"').replace(/\s+/g, " ");
-    if (!plain || plain.length > LONGEST) return null;
-    const found = /^(?:(\d+)[ -])?(?:(\d+) ?\/ ?(\d+)|(\d+(?:[.,]\d*)?|[.,]\d+)) ?(mm|cm|in|"|)$/.exec(plain);
-    if (!found) return null;
-    const [, whole, over, under, decimal, unit] = found;
-    if (decimal !== undefined && whole !== undefined) return null;
-    if (over !== undefined && (Number(under) === 0 || (whole !== undefined && Number(over) >= Number(under)))) return null;
-    const value = over === undefined ? Number(decimal.replace(",", ".")) : Number(whole ?? 0) + Number(over) / Number(under);
-    return value * (UNITS[unit] ?? (units === "inches" ? MM_PER_INCH : 1));
-  }
-
   /** "a", "a and b", "a, b and c". */
   function listed(parts) {
     return parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
   }
 
-  return { length, thin, load, mass, typed, listed, stepped };
+  return { length, thin, load, mass, listed };
 })();

@@ -11,9 +11,7 @@
 
   /** The clock as it is kept, or null; what can't be a clock counts as none. */
   function kept(id) {
-    const one = shed.kept("clocks", {})?.[id];
-    const sound = one && Number.isFinite(one.began) && Math.abs(one.began) < 8e15 && one.minutes > 0 && one.minutes < 1e6;
-    return sound ? one : null;
+    return shed.clocks().find((one) => one.id === id) ?? null;
   }
 
   function keep(id, change) {
@@ -139,17 +137,12 @@
     return `${lines.map(folded).join("\r\n")}\r\n`;
   }
   function download(place) {
-    const address = URL.createObjectURL(new Blob([calendar(place, kept(place.id))], { type: "text/calendar" }));
-    const link = shed.make("a", { href: address, download: `${place.id}.ics` });
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(address), MINUTE);
+    shed.download(`${place.id}.ics`, "text/calendar", calendar(place, kept(place.id)));
   }
 
   // --- one place on the page
   function text(element, words) {
-    if (element.textContent !== words) element.textContent = words;
+    shed.write(element, words);
     element.hidden = !words;
   }
 
@@ -298,8 +291,8 @@
   /** A running clock follows a new guide's number. */
   function renew(place) {
     const one = kept(place.id);
-    if (!one || phase(one, Date.now()) !== "running" || one.minutes === place.minutes) return;
-    keep(place.id, (old) => ({ ...old, minutes: place.minutes, ...(place.to ? { to: place.to } : {}) }));
+    if (!one || phase(one, Date.now()) !== "running" || (one.minutes === place.minutes && one.to === place.to)) return;
+    keep(place.id, ({ to, ...old }) => ({ ...old, minutes: place.minutes, ...(place.to ? { to: place.to } : {}) }));
   }
 
   const places = [...document.querySelectorAll("[data-shed=clock]")].map(build);

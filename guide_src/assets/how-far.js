@@ -5,8 +5,7 @@
   const data = shed.block("guide-boxes");
   if (!place || !data) return;
   const { make } = shed;
-  const MINUTE = 60000;
-  const LONG_OVER = 3 * 1440 * MINUTE; // what was over days ago waits no more
+  const LONG_OVER = 3 * 24 * 3600000; // what was over days ago waits no more
   const stages = data.stages;
   const titles = new Map(stages.map((stage) => [stage.slug, stage.title]));
   const all = stages.flatMap((stage) => stage.boxes.map(([id]) => id));
@@ -24,12 +23,11 @@
   );
 
   const ids = (stage) => stage.boxes.map(([id]) => id);
-  const open = (stage) => shed.ticked(ids(stage)) < stage.boxes.length;
 
   /** The stage that comes next: the first with a box left, or the file's own where nothing is ticked yet. */
   function coming() {
     if (shed.ticked(all) === 0) return stages.find((stage) => stage.slug === place.dataset.here) ?? stages[0];
-    return stages.find(open) ?? null;
+    return shed.coming(stages);
   }
 
   function showNext(stage) {
@@ -59,9 +57,10 @@
     list.replaceChildren(
       ...stages.map((one) => {
         const done = shed.ticked(ids(one));
-        const state = done === one.boxes.length ? "is-done" : one === stage ? "is-next" : "";
+        const state = done === one.boxes.length || (one.done && done === 0) ? "is-done" : one === stage ? "is-next" : "";
         const link = make("a", { href: one.file }, one.title);
-        return make("li", { class: state }, link, make("span", {}, `${done} of ${one.boxes.length}`));
+        const count = one.done && done === 0 ? "done by your file" : `${done} of ${one.boxes.length}`;
+        return make("li", { class: state }, link, make("span", {}, count));
       }),
     );
   }
@@ -77,30 +76,22 @@
     return `${said} at ${clock.format(when)}`;
   }
 
-  /** To the minute as the clock itself says it: an open time ends early rather than late, a wait the other way. */
-  const endsAt = (one, minutes) => Math[one.kind === "open" ? "floor" : "ceil"]((one.began + MINUTE * minutes) / MINUTE) * MINUTE;
-  const lastOf = (one) => endsAt(one, Math.max(one.minutes, one.to || 0));
-
   /** One clock: until when, or since when it is over; a time with two ends has both. */
   function waiting(one) {
-    const [ends, last] = [endsAt(one, one.minutes), lastOf(one)];
-    const page = /^[a-z-]+\.html$/.test(one.page ?? "") ? one.page : "";
-    const label = page ? make("a", { href: page }, one.label) : one.label;
-    const passed = Date.now() >= last;
+    const { ends, latest } = one;
+    const label = one.page ? make("a", { href: one.page }, one.label) : one.label;
+    const passed = Date.now() >= latest;
     let text = `: until ${moment(ends)}`;
-    if (passed) text = `: over since ${moment(last)}`;
-    else if (Date.now() >= ends) text = `: over since ${moment(ends)}, or lasts up to ${moment(last)}`;
-    else if (last > ends) text += `, or up to ${moment(last)}`;
+    if (passed) text = `: over since ${moment(latest)}`;
+    else if (Date.now() >= ends) text = `: over since ${moment(ends)}, or lasts up to ${moment(latest)}`;
+    else if (latest > ends) text += `, or up to ${moment(latest)}`;
     return make("li", { class: passed ? "is-over" : "" }, label, text);
   }
 
   function showWaits() {
-    const kept = Object.values(shed.kept("clocks", {}) ?? {});
-    const told = kept.filter(
-      (one) => one && typeof one.label === "string" && Number.isFinite(one.began) && one.minutes > 0 && !one.stopped &&
-        lastOf(one) > Date.now() - LONG_OVER,
+    const told = shed.clocks().filter(
+      ({ stopped, latest }) => !Number.isFinite(stopped) && latest > Date.now() - LONG_OVER,
     );
-    told.sort((one, other) => endsAt(one, one.minutes) - endsAt(other, other.minutes));
     waits.replaceChildren(...told.map(waiting));
   }
 
@@ -110,8 +101,8 @@
     bar.value = done;
     line.textContent =
       done === 0
-        ? `No box is ticked yet, of ${all.length}. Tick them as you go: this phone remembers.`
-        : `${done} of ${all.length} boxes are ticked.`;
+        ? `None of the ${all.length} boxes is ticked yet. Tick them as you go: this phone remembers.`
+        : `${done} of ${all.length} boxes ${done === 1 ? "is" : "are"} ticked.`;
     showNext(stage);
     showDiffers(stage);
     showStages(stage);

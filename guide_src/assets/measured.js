@@ -2,16 +2,16 @@
 (() => {
   "use strict";
   const { shed } = window;
-  const { read, amount } = shed.typed;
+  const { read, amount, meant } = shed.typed;
   const LONGEST_LINK = 1800; // characters of an address that every mail program takes
   const LEAST_READINGS = { table: 2 }; // as the builder's file asks
   const LEAST_HEIGHTS = 5;
   const CLOSE = 1e-6;
 
   const all = () => shed.kept("measured", {}) ?? {};
-  const typedText = (id) => {
+  const typedText = ({ id, unit }) => {
     const one = all()[id];
-    return one && typeof one.text === "string" ? one.text : "";
+    return one && typeof one.text === "string" ? meant(one.text, one.unit, unit) : "";
   };
 
   /** One field on the page with all that its attributes say. */
@@ -33,8 +33,8 @@
   /** What stands in a field. Those of the bench's readings are typed where the bench is tuned, and kept there. */
   function textOf(one) {
     if (one.input) return one.input.value;
-    const text = shed.kept("tuning")?.readings?.[one.tuned];
-    return typeof text === "string" ? text : "";
+    const tuning = shed.kept("tuning"), text = tuning?.readings?.[one.tuned];
+    return typeof text === "string" ? meant(text, tuning.unit, one.unit) : "";
   }
 
   /** What stands in a field, read; null if nothing does. */
@@ -42,7 +42,7 @@
     const got = read(textOf(one), one.quantity, one.unit);
     if (!got || got.error) return got;
     if (got.value < one.least - CLOSE || got.value > one.most + CLOSE) {
-      return { error: `That can't be: it takes ${one.allowed}. Look at the number and its unit again.` };
+      return { error: `That can't be: it must lie within ${one.allowed}. Look at the number and its unit again.` };
     }
     return got;
   }
@@ -51,7 +51,7 @@
   function tell(one, sign, words, kind) {
     if (!one.said) return;
     const line = sign ? `${sign} ${words}` : words;
-    if (one.said.textContent !== line) one.said.textContent = line;
+    shed.write(one.said, line);
     one.said.dataset.verdict = kind;
     one.input.setAttribute("aria-invalid", String(kind === "error"));
   }
@@ -188,7 +188,7 @@
       if (long) words.push("This is too long for the mail button. Copy it and paste it into a mail.");
       if (!shed.lasting && text) words.push("This browser keeps nothing: send it before you leave the page.");
       if (root.dataset.photo && text) words.push(`Attach a photo by hand: ${root.dataset.photo}.`);
-      if (said.textContent !== words.join(" ")) said.textContent = words.join(" ");
+      shed.write(said, words.join(" "));
     };
   }
 
@@ -215,13 +215,13 @@
   // --- keep, bring back, and show
   function fill() {
     for (const one of inputs) {
-      const text = typedText(one.id) || one.usual || "";
+      const text = typedText(one) || one.usual || "";
       if (document.activeElement !== one.input && one.input.value !== text) one.input.value = text;
     }
   }
   function keep(one) {
     const text = one.input.value.slice(0, 40);
-    shed.keep("measured", { ...all(), [one.id]: { text, at: Date.now() } });
+    shed.keep("measured", { ...all(), [one.id]: { text, at: Date.now(), unit: one.unit } });
   }
   function show() {
     fields.forEach(judge);

@@ -2,11 +2,11 @@
 (() => {
   "use strict";
   const { kept, heed, make, block } = window.shed;
-  const MINUTE_MS = 60000;
+  const HOUR_MS = 3600000;
   const LOOK_AGAIN_MS = 20000;
-  const FORGOTTEN_MS = 12 * 60 * MINUTE_MS; // a clock that nobody put out in half a day says nothing any more
+  const FORGOTTEN_MS = 12 * HOUR_MS; // a clock that nobody put out in half a day says nothing any more
   const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
-  const YEAR_MS = 366 * 24 * 60 * MINUTE_MS;
+  const YEAR_MS = 366 * 24 * HOUR_MS;
   const bar = document.querySelector(".reach");
   if (!bar) return;
   const next = bar.querySelector(".reach__next");
@@ -41,7 +41,7 @@
     const stages = block("guide-boxes")?.stages ?? [];
     const at = by ? stages.find(({ slug }) => slug === by) : null;
     if (!Object.keys(ticks).length && !at) return otherwise;
-    const stage = at ?? stages.find(({ boxes }) => boxes.some(([id]) => !Object.hasOwn(ticks, id)));
+    const stage = at ?? window.shed.coming(stages);
     return stage ? { way: "Your stage", what: stage.title, to: stage.file } : otherwise;
   }
 
@@ -66,13 +66,12 @@
     return [today ? "" : DAYS[when.getDay()], `${hours}:${minutes}`];
   }
 
-  /** Clocks that run, or that are over and not put out yet: id, what is kept, and the earliest end. First things first. */
+  /** Clocks that run, or that are over and not put out yet, first things first. */
   function running() {
-    const all = Object.entries(kept("clocks") ?? {}).filter(([, one]) => one && !Number.isFinite(one.stopped));
-    const round = (one) => Math[one.kind === "open" ? "floor" : "ceil"]; // as the clock itself says it
-    const timed = all.map(([id, one]) => ({ id, one, ends: round(one)(one.began / MINUTE_MS + one.minutes) * MINUTE_MS }));
-    const near = timed.filter(({ ends }) => ends > Date.now() - FORGOTTEN_MS && ends < Date.now() + YEAR_MS);
-    return near.sort((one, other) => one.ends - other.ends);
+    const now = Date.now();
+    return window.shed.clocks().filter(
+      ({ stopped, ends }) => !Number.isFinite(stopped) && ends > now - FORGOTTEN_MS && ends < now + YEAR_MS,
+    );
   }
 
   /** The clock that ends first, with its time of day. */
@@ -84,9 +83,8 @@
     const over = when.getTime() <= Date.now();
     const [day, time] = dayAndTime(when);
     clock.classList.toggle("reach__clock--over", over);
-    const page = String(first.one.page).replace(/[^a-z0-9.-]/g, ""); // a file that was brought in may say anything
-    clock.setAttribute("href", `${page}#${encodeURIComponent(first.id)}`);
-    const what = make("span", { class: "reach__unseen" }, `${first.one.label}: `);
+    clock.setAttribute("href", first.page ? `${first.page}#${encodeURIComponent(first.id)}` : "index.html");
+    const what = make("span", { class: "reach__unseen" }, `${first.label}: `);
     const until = over ? "since" : day || "until";
     clock.replaceChildren(make("span", { class: "reach__of" }, what, until), make("span", { class: "reach__time" }, time));
   }

@@ -2,10 +2,25 @@
 // Classic and without dependencies, so that it runs from a folder too. It comes first, before anything is painted.
 window.shed = (() => {
   "use strict";
+  // Two words of the language that phones of 2021 lack; every script here speaks them.
+  Object.hasOwn ??= (thing, name) => Object.prototype.hasOwnProperty.call(thing, name);
+  Array.prototype.at ??= function at(place) {
+    return this[place < 0 ? this.length + place : place];
+  };
   const guide = document.querySelector("meta[name=shedbook-guide]")?.content ?? "";
   const prefix = `shedbook:${guide}:`;
+  const MINUTE_MS = 60000;
   const memory = new Map(); // where the browser keeps nothing: for this page only
-  let lasting = true;
+  let lasting = true; // false also where the store is full: what is kept can then still be read
+  for (const store of ["localStorage", "sessionStorage"]) {
+    try {
+      window[store].getItem("");
+    } catch {
+      // Forbidden: the theme asks it unguarded, and would leave half the page dead.
+      const none = { getItem: () => null, setItem: () => { throw new DOMException("nothing is kept", "QuotaExceededError"); }, removeItem() {} };
+      Object.defineProperty(window, store, { value: none, configurable: true });
+    }
+  }
   try {
     const probe = `${prefix}probe`;
     localStorage.setItem(probe, "1");
@@ -20,7 +35,7 @@ window.shed = (() => {
   /** What is kept under `name`, or `otherwise` if there is nothing or what is there can't be read. */
   function kept(name, otherwise = null) {
     try {
-      const text = memory.get(name) ?? (lasting ? localStorage.getItem(prefix + name) : null);
+      const text = memory.get(name) ?? localStorage.getItem(prefix + name);
       return text === null ? otherwise : JSON.parse(text);
     } catch {
       return otherwise;
@@ -30,14 +45,14 @@ window.shed = (() => {
   /** Keep `value` (anything that JSON can say) under `name`, and tell this page; false if it is lost with the page. */
   function keep(name, value) {
     const text = JSON.stringify(value);
-    let done = lasting;
+    let done = true;
     memory.delete(name);
     try {
-      if (lasting) localStorage.setItem(prefix + name, text);
+      localStorage.setItem(prefix + name, text);
     } catch {
-      done = false; // full, or taken away meanwhile
+      done = false; // full, forbidden, or taken away meanwhile
+      memory.set(name, text);
     }
-    if (!done) memory.set(name, text);
     tell(name);
     return done;
   }
@@ -57,13 +72,19 @@ window.shed = (() => {
     for (const ear of ears.get(name) ?? []) ear();
   }
 
+  function tellAll() {
+    for (const name of ears.keys()) tell(name);
+  }
+
   /** Call `ear` whenever what is kept under `name` changes, on this page or on another one of this guide. */
   function heed(name, ear) {
     ears.set(name, [...(ears.get(name) ?? []), ear]);
   }
   addEventListener("storage", (event) => {
-    if (event.key?.startsWith(prefix)) tell(event.key.slice(prefix.length));
+    if (event.key === null) tellAll(); // all of it was cleared
+    else if (event.key.startsWith(prefix)) tell(event.key.slice(prefix.length));
   });
+  addEventListener("pageshow", (event) => event.persisted && tellAll()); // a page that lay asleep has heard nothing
 
   /** An element with attributes and children; texts stay texts. A function as attribute hears the event of its name. */
   function make(tag, attributes = {}, ...children) {
@@ -77,11 +98,55 @@ window.shed = (() => {
     return made;
   }
 
+  /** Other words in an element; the same ones are left alone, so that nothing is laid out or read aloud again. */
+  function write(element, words) {
+    if (element.textContent !== words) element.textContent = words;
+  }
+
+  /** Hand a text over as a file, as browsers do with downloads. */
+  function download(name, type, text) {
+    const address = URL.createObjectURL(new Blob([text], { type }));
+    const link = make("a", { href: address, download: name, hidden: true });
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(address), MINUTE_MS);
+  }
+
+  /** To the minute as the clock itself says it: an open time ends early rather than late, a wait the other way. */
+  function endOf({ began, kind }, minutes) {
+    return Math[kind === "open" ? "floor" : "ceil"](began / MINUTE_MS + minutes) * MINUTE_MS;
+  }
+
+  const isSpan = (minutes) => Number.isFinite(minutes) && minutes > 0 && minutes < 1e6;
+
+  /** Whether this can be a clock; anything may have been written into the store, or brought in. */
+  function isClock(one) {
+    return Boolean(one) && typeof one.label === "string" && Number.isFinite(one.began) && Math.abs(one.began) < 8e15 && isSpan(one.minutes);
+  }
+
+  /** What is kept of the clocks, with id, earliest and latest end in ms, first things first; what is no clock is left out. */
+  function clocks() {
+    const timed = Object.entries(kept("clocks") ?? {}).filter(([, one]) => isClock(one)).map(([id, one]) => {
+      const to = isSpan(one.to) ? one.to : null;
+      const page = typeof one.page === "string" && /^[a-z0-9-]+(\.html)?$/.test(one.page) ? one.page : "";
+      return { ...one, id, to, page, ends: endOf(one, one.minutes), latest: endOf(one, Math.max(one.minutes, to ?? 0)) };
+    });
+    return timed.sort((one, other) => one.ends - other.ends);
+  }
+
+  /** The stage that comes next: the first with a box left, of those that the builder's file does not count as done. */
+  function coming(stages) {
+    const ticks = kept("ticks") ?? {};
+    const left = stages.filter(({ boxes }) => boxes.some(([id]) => !Object.hasOwn(ticks, id)));
+    return left.find(({ done }) => !done) ?? left[0] ?? null;
+  }
+
   /** The page's data block with this id, or null. */
   function block(id) {
     const found = document.getElementById(id);
     return found && found.type === "application/json" ? JSON.parse(found.textContent) : null;
   }
 
-  return { guide, lasting, kept, keep, forget, heed, make, block };
+  return { guide, lasting, kept, keep, forget, heed, make, write, download, isClock, clocks, coming, block };
 })();

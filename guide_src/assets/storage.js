@@ -12,18 +12,28 @@
   const isId = (value) => /^[A-Za-z][\w.:-]{0,120}$/.test(value);
   const entries = (value, good) => isObject(value) && Object.entries(value).every(([id, one]) => isId(id) && good(one));
   const isClock = (one) =>
-    isObject(one) && isText(one.label) && (one.page === undefined || isText(one.page)) && isTime(one.began) &&
-    isTime(one.minutes) && [one.to, one.stopped].every((time) => time === undefined || time === null || isTime(time));
+    isObject(one) && isText(one.label) && (one.page === undefined || isText(one.page)) && shed.isClock(one) &&
+    [one.to, one.stopped].every((time) => time === undefined || time === null || isTime(time));
   const isMeasured = (one) => isObject(one) && isText(one.text) && isTime(one.at);
+  const isTuning = (value) =>
+    isObject(value) && [value.plan, value.unit].every((text) => text === undefined || isText(text)) &&
+    (value.at === undefined || isTime(value.at)) &&
+    [value.shims, value.weights, value.readings].every((part) => part === undefined || isObject(part));
 
   /** By the name under which it is kept: whether a value can be right, and when one entry was made. */
   const KINDS = {
     ticks: { good: (value) => entries(value, isTime), made: (one) => one },
     clocks: { good: (value) => entries(value, isClock), made: (one) => Math.max(one.began, one.stopped ?? 0) },
     measured: { good: (value) => entries(value, isMeasured), made: (one) => one.at },
-    tuning: { good: isObject, made: null },
+    tuning: { good: isTuning, made: null },
     stage: { good: (value) => isObject(value) && isText(value.slug) && isTime(value.at), made: null },
   };
+
+  /** Of what is kept here, what can be right: a damaged store must not keep the rest from being carried. */
+  function sound(own, { good, made }) {
+    if (!made) return good(own) ? own : null;
+    return Object.fromEntries(Object.entries(isObject(own) ? own : {}).filter(([id, one]) => good({ [id]: one })));
+  }
 
   /** The newer of two that are kept as one whole; ours if nothing tells which is newer. */
   function newer(own, theirs) {
@@ -33,7 +43,7 @@
 
   /** Both together: of each entry the newer one. */
   function merged(own, theirs, made) {
-    const both = new Map(isObject(own) ? Object.entries(own) : []);
+    const both = new Map(Object.entries(own));
     for (const [id, one] of Object.entries(theirs)) {
       if (!both.has(id) || made(one) > made(both.get(id))) both.set(id, one);
     }
@@ -64,7 +74,7 @@
     let lasts = true;
     for (const [name, { made }] of Object.entries(KINDS)) {
       if (!Object.hasOwn(kept, name)) continue;
-      const own = shed.kept(name);
+      const own = sound(shed.kept(name), KINDS[name]);
       lasts = shed.keep(name, made ? merged(own, kept[name], made) : newer(own, kept[name])) && lasts;
     }
     return { fresh: Object.keys(shed.ticks()).length - before, lasts };
@@ -88,7 +98,7 @@
   /** All that is kept for this guide, as the text of a file. */
   function saved() {
     const names = Object.keys(KINDS).filter((name) => shed.kept(name) !== null);
-    const kept = Object.fromEntries(names.map((name) => [name, shed.kept(name)]));
+    const kept = Object.fromEntries(names.map((name) => [name, sound(shed.kept(name), KINDS[name]) ?? undefined]));
     return JSON.stringify({ shedbook: 1, guide: shed.guide, saved: new Date().toISOString(), kept }, null, 1);
   }
 
@@ -101,12 +111,7 @@
   }
 
   function save() {
-    const address = URL.createObjectURL(new Blob([saved()], { type: "application/json" }));
-    const link = make("a", { href: address, download: fileName(".json"), hidden: true });
-    place.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(address), 60000);
+    shed.download(fileName(".json"), "application/json", saved());
     say("Saved. The file lies where your browser puts its downloads.");
   }
 
@@ -169,7 +174,7 @@
     make("details", { class: "carry__box" },
       make("summary", {}, "Take your progress along"),
       make("p", {}, "Ticks, clocks and what you measured stay on this phone. A file carries them to another one, or keeps them safe."),
-      make("div", { class: "carry__buttons shed-row" },
+      make("div", { class: "shed-row" },
         button("Save progress to a file", save),
         maySend() ? button("Send progress", send) : null,
         button("Bring progress from a file", () => file.click()),

@@ -38,13 +38,13 @@
     const byHand = known(shed.kept("stage")?.slug);
     if (byHand) return { stage: byHand, hand: true, why: "You chose this stage yourself." };
     const ticks = shed.ticks();
-    const left = ({ boxes }) => boxes.find(([id]) => !Object.hasOwn(ticks, id));
     if (stages.every(({ boxes }) => !boxes.some(([id]) => Object.hasOwn(ticks, id)))) {
-      return { stage: known(place.dataset.next) ?? stages[0], why: "Your plan has this stage next." };
+      return { stage: known(place.dataset.next) ?? stages[0], why: "This stage is next." };
     }
-    const stage = stages.find(left);
+    const stage = shed.coming(stages);
     if (!stage) return { stage: stages.at(-1), why: "Every box of the guide is ticked. This is the last stage." };
-    return { stage, box: left(stage), why: "The first box without a tick is here: " };
+    const box = stage.boxes.find(([id]) => !Object.hasOwn(ticks, id));
+    return { stage, box, why: "The next box without a tick is here: " };
   }
 
   function show() {

@@ -1,12 +1,13 @@
 // The place "tuning": shims and weights tried on the bench's own sums, and what the tape's readings ask for.
 //
-// Kept as "tuning": {plan, at, shims, weights, readings}.
+// Kept as "tuning": {plan, at, unit, shims, weights, readings}.
 //   plan      mark of the bench that shims and weights belong to; on another one they mean nothing and are left out
 //   at        when it was last changed, ms since 1970
+//   unit      "in" or "mm": what a bare number among the readings is
 //   shims     {number of the support, from 1: mm higher than planned}, only those that were changed
 //   weights   {"rib-N": {name of the weight: how many lie there}}, only those that were changed
 //   readings  {key of the place: text as typed}: "tail", "rib-1" and so on, "nose"; heights above the level line, with
-//             everything on, in the builder's own units unless the text names one (see benchWords.typed)
+//             everything on, in the builder's own units unless the text names one (see typed.js)
 (() => {
   "use strict";
   const place = document.querySelector("[data-shed=tuning]");
@@ -16,8 +17,8 @@
     place.remove();
     return;
   }
-  const { make } = shed, say = benchWords;
-  const units = tuning.units, step = tuning.step_mm, limit = tuning.limits.middle_mm;
+  const { make, write } = shed, say = benchWords;
+  const units = tuning.units, unit = units === "inches" ? "in" : "mm", step = tuning.step_mm, limit = tuning.limits.middle_mm;
   const ready = benchSolve.prepared(bench);
   const places = tuning.places.map((one) => ({ ...one, wantedMm: benchAdvice.wantedAt(bench, one.x_mm) }));
   const stations = bench.stations.map((i) => bench.nodes.x_mm[i]);
@@ -54,16 +55,16 @@
     });
     counts = new Map(planned);
     const weights = same ? plain(kept.weights) : {};
-    bench.weights.node.forEach((_, j) => bench.weights.kinds.forEach((kind, k) => {
+    const told = bench.weights.node.flatMap((_, j) => bench.weights.kinds.flatMap((kind, k) => {
       const n = plain(weights[ribKey(j)])[kind.name];
-      if (!Number.isInteger(n) || n < 0) return;
-      counts.set(spotOf(j, k), 0);
-      counts.set(spotOf(j, k), Math.min(n, left(k)));
+      return Number.isInteger(n) && n >= 0 ? [[spotOf(j, k), k, n]] : [];
     }));
+    for (const [spot] of told) counts.set(spot, 0); // all off first: what one rib gave, another one may have
+    for (const [spot, k, n] of told) counts.set(spot, Math.min(n, left(k)));
     readings = {};
     for (const { key } of places) {
       const text = plain(kept.readings)[key];
-      if (typeof text === "string" && text) readings[key] = text.slice(0, LONGEST);
+      if (typeof text === "string" && text) readings[key] = shed.typed.meant(text, kept.unit, unit).slice(0, LONGEST);
     }
   }
 
@@ -75,7 +76,7 @@
       if (n !== (planned.get(spot) ?? 0)) (weights[ribKey(j)] ??= {})[bench.weights.kinds[k].name] = n;
     }
     own = true;
-    shed.keep("tuning", { plan: tuning.plan, at: Date.now(), shims: moved, weights, readings });
+    shed.keep("tuning", { plan: tuning.plan, at: Date.now(), unit, shims: moved, weights, readings });
     own = false;
   }
   let own = false, crosses = [], tape = null; // tape: {verdict, passes} of the readings, null before there are enough
@@ -126,7 +127,7 @@
   const weightRows = make("ul", { class: "tuning-rows" });
   const todo = make("div", { class: "tuning-todo" });
   const advice = make("div", { class: "tuning-advice" });
-  const back = make("button", { type: "button", class: "tuning-button", click: backToPlan }, "Back to the plan");
+  const back = make("button", { type: "button", class: "shed-button", click: backToPlan }, "Back to the plan");
 
   /** Shows one line with a sign of its own, so that it is not told by colour alone. */
   function sign(element, fine, ...words) {
@@ -220,11 +221,6 @@
 
   // ---- steps ------------------------------------------------------------------------------------------------------
 
-  /** Text that is there already is left alone: the page then has nothing to lay out again. */
-  function write(element, words) {
-    if (element.textContent !== words) element.textContent = words;
-  }
-
   /** Minus, a value, plus: a row of the lists. `set` shows a value and what it comes to. */
   function stepper(name, { number, small, less, more, onStep }) {
     const value = make("span", { class: "tuning-value" }), under = make("span", { class: "tuning-small" }, small ?? "");
@@ -289,10 +285,10 @@
 
   function moreWeights() {
     const choice = (label, names) =>
-      make("select", { "aria-label": label }, ...names.map((name, i) => make("option", { value: String(i) }, name)));
+      make("select", { class: "shed-field", "aria-label": label }, ...names.map((name, i) => make("option", { value: String(i) }, name)));
     const rib = choice("Rib", tuning.ribs.map((n) => `rib ${n}`));
     const kind = choice("Weight", bench.weights.kinds.map((one) => one.name));
-    const put = make("button", { type: "button", class: "tuning-button", click: () => {
+    const put = make("button", { type: "button", class: "shed-button", click: () => {
       const spot = spotOf(rib.value, kind.value), k = Number(kind.value);
       if (!rows.has(spot)) weightRow(spot);
       const some = left(k) > 0;
@@ -300,7 +296,7 @@
       changed(some ? `Rib ${tuning.ribs[rib.value]}: ${counts.get(spot)} × ${bench.weights.kinds[k].name}.`
         : `There is no ${bench.weights.kinds[k].name} left.`);
     } }, "Put on");
-    return make("div", { class: "tuning-more" }, make("span", { class: "tuning-small" }, "On another rib:"), rib, kind, put);
+    return make("div", { class: "tuning-more" }, make("span", { class: "tuning-small" }, "Put one on a rib:"), rib, kind, put);
   }
 
   // ---- from steps to pieces -----------------------------------------------------------------------------------------
@@ -400,7 +396,7 @@
       make("p", {}, words),
       make("ul", {}, ...fix.moves.map((move) => make("li", {}, `${capital(moveWords(move))}.`))),
       make("p", {}, `By the sums ${howFar(fix.afterMm)} is then left at the worst place.`),
-      make("button", { type: "button", class: "tuning-button", click: () => doMoves(fix.moves) }, press),
+      make("button", { type: "button", class: "shed-button", click: () => doMoves(fix.moves) }, press),
     ];
   }
 
@@ -468,7 +464,7 @@
   const inputs = places.map((one, n) => {
     const id = `tuning-${one.key}`, note = make("span", { class: "tuning-note", id: `${id}-note` });
     const input = make("input", {
-      type: "text", id, inputmode: units === "inches" ? "text" : "decimal", autocomplete: "off", maxlength: LONGEST,
+      type: "text", class: "shed-field", id, inputmode: units === "inches" ? "text" : "decimal", autocomplete: "off", maxlength: LONGEST,
       "aria-describedby": `${id}-note`, enterkeyhint: "next",
       input: () => {
         if (input.value.trim()) readings[one.key] = input.value;
@@ -489,8 +485,8 @@
   /** Heights that can be read, tail first; a text that can't gets a word beside it. */
   function readNow() {
     return inputs.flatMap(({ key, x_mm: xMm, name, input, note }) => {
-      const text = readings[key] ?? "", mm = text ? say.typed(text, units) : null;
-      const fine = !text || (mm !== null && mm <= 900);
+      const text = readings[key] ?? "", got = shed.typed.read(text, "length", unit);
+      const mm = got?.value, fine = !text || (mm >= 0 && mm <= 900);
       input.toggleAttribute("aria-invalid", false);
       if (!fine) input.setAttribute("aria-invalid", "true");
       note.textContent = fine ? "" : `Like ${units === "inches" ? "7 3/8 or 7.38" : "187 or 187.5"}`;
@@ -599,7 +595,8 @@
   const caption = "Dashed: the curve to aim for. Below: how far each place is from it, compared as a shape, within the limit where "
     + `it is shaded. Crosses are your own readings, once you have typed them. Heights above are ${sketch.times} times too large.`;
   place.querySelector(".tuning-room").replaceWith(
-    make("p", {}, "Before you lift anything: change a shim or a weight here, and see what the whole curve does, by the sums."),
+    make("p", {}, "Before you lift anything: change a shim (card or another thin sheet under a support) or a weight here, "
+      + "and see what the whole curve does, by the sums."),
     make("div", { class: "tuning-try" },
       make("div", { class: "tuning-view" }, sketch.svg, verdict, signs),
       make("div", { class: "tuning-hands" },
@@ -612,7 +609,7 @@
     make("p", {}, "Set the steps above to what is on your bench. Then type each height above the level line, with everything on."),
     make("ul", { class: "tuning-reads" }, ...inputs.map(({ row }) => row)),
     found,
-    make("button", { type: "button", class: "tuning-button", click: clearReadings }, "Clear the heights"),
+    make("button", { type: "button", class: "shed-button", click: clearReadings }, "Clear the heights"),
     status,
   );
   shed.heed("tuning", () => { if (!own) fill(); });

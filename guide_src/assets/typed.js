@@ -101,5 +101,10 @@ window.shed.typed = (() => {
     return `${Number(Math.max(there, 10 ** -places).toFixed(places))} ${unit === "C" || unit === "F" ? "°" : ""}${unit}`;
   }
 
-  return { read, amount };
+  /** A kept text as it was meant: a bare number of a guide that was in another unit gets that unit. */
+  function meant(text, was, now) {
+    return was && was !== now && text.trim() && !/[a-z"'″′”’%]/i.test(text) ? `${text.trim()} ${was}` : text;
+  }
+
+  return { read, amount, meant };
 })();

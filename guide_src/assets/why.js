@@ -82,7 +82,7 @@
 
   document.addEventListener("click", (event) => {
     const link = event.target.closest?.("a.fig[href], a.word[href]");
-    if (!link || !plain(event) || event.defaultPrevented || !HTMLDialogElement.prototype.showModal) return;
+    if (!link || !plain(event) || event.defaultPrevented || !window.HTMLDialogElement?.prototype.showModal) return;
     const found = entry(link);
     if (!found) return;
     event.preventDefault();

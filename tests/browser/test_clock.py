@@ -97,7 +97,7 @@ def test_a_wrong_tap_is_undone_and_a_late_start_set_back(watched, served):
     page.reload()
     tap(page, "Undo: go on")
     assert page.evaluate("shed.kept('clocks')['clock-glue-open']") == {
-        "label": "Open time: Bottom glue-up", "page": "glue.html", "began": began, "minutes": minutes
+        "label": "Open time: Bottom glue-up", "page": "glue.html", "began": began, "minutes": minutes, "kind": "open"
     }  # fmt: skip
     assert "left" in says(page)
     assert watch.said == []
@@ -156,7 +156,9 @@ def unfolded(text):
 def test_the_calendar_entry_is_what_the_standard_asks_for(watched, served):
     odd = "Härten, über Nacht; ein \\ und «viele» Wörter, die zusammen länger als eine Zeile sind: 木の板"
     watch, page = clocked(
-        watched, f"{served}/wen/glue.html", html=lambda text: text.replace(">Full cure</p>", f">{odd}</p>")
+        watched,
+        f"{served}/wen/glue.html",
+        html=lambda text: re.sub(r">Full cure[^<]*</p>", lambda _: f">{odd}</p>", text),
     )
     tap(page, "Start", "#clock-glue-cure")
     began = page.evaluate("shed.kept('clocks')['clock-glue-cure'].began")

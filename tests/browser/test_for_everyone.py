@@ -132,7 +132,8 @@ def test_the_bar_leads_to_the_next_box_and_then_to_the_next_page(watched, served
     clocks = "{a: {label: 'Clamps', page: 'glue.html', began: Date.now(), minutes: 90},"
     clocks += " b: {label: 'Glue', page: 'bench.html', began: Date.now(), minutes: 5, stopped: Date.now()}}"
     page.evaluate(f"() => shed.keep('clocks', {clocks})")
-    ends = page.evaluate("() => new Date(Date.now() + 90 * 60000).toTimeString().slice(0, 5)")
+    began = page.evaluate("() => shed.kept('clocks').a.began")
+    ends = page.evaluate("ms => new Date(Math.ceil(ms / 60000 + 90) * 60000).toTimeString().slice(0, 5)", began)
     clock = page.locator(".reach__clock")
     assert ends in clock.inner_text()
     assert "Clamps" in clock.text_content()

@@ -201,6 +201,15 @@ def test_what_a_page_wrote_in_inches_makes_the_next_guide(watched, served, paste
     assert figures.values["frame.mass"].value == pytest.approx((1 + 13 / 16) * 0.45359237)
 
 
+def test_a_bare_number_keeps_the_unit_that_it_was_typed_in(watched, served):
+    page = watched(390).open(f"{served}/wen/ready.html")
+    put(page, "shed.night_low", "48")
+    assert page.evaluate("() => shed.kept('measured')['shed.night_low'].unit") == "F"
+    page.evaluate("() => shed.keep('measured', {'shed.night_low': {text: '11', at: 1, unit: 'C'}})")
+    assert entry(page, "shed.night_low").input_value() == "11 C"
+    assert "  night_low: 11 C\n" in sent(page)
+
+
 def test_what_a_page_wrote_in_metric_makes_the_next_guide(watched, served, pasted, tmp_path):
     page = watched(390).open(f"{served}/ines/glue.html")
     heights = ["187", "167,2", "146.5", "132.5", "126.5", "128", "139", "163.5", "204", "245.5"]

@@ -5,6 +5,7 @@ makes Chromium write down the page that it is on.
 """
 
 import re
+from dataclasses import replace
 
 import pytest
 from conftest import DATA, named_chromium
@@ -14,7 +15,8 @@ from generator.deliver.chromium import print_pdf
 from generator.deliver.pdf_pages import page_of_each_place, page_sizes
 from generator.deliver.printing import Wanted, print_guide, printed, sheets_of
 from generator.deliver.sheets import Front, sheets_html
-from generator.guides import draw_all, guide_of, read_figures
+from generator.guides import draw_all, guide_of
+from tests.demos import figures_of
 
 POINTS_PER_MM = 72 / 25.4
 A4 = (210 * POINTS_PER_MM, 297 * POINTS_PER_MM)  # ISO 216
@@ -62,7 +64,7 @@ def parted(pdf, pairs):
 
 @pytest.fixture(scope="module")
 def told():
-    figures = read_figures(DATA, "mara")
+    figures = figures_of("mara")
     return figures, draw_all(figures)
 
 
@@ -122,6 +124,16 @@ def test_the_whole_guide_on_letter(made, press):
     assert parted(pdf, pairs) == {}
     for size in set(page_sizes(pdf)):
         assert size == pytest.approx(LETTER, abs=1)
+
+
+def test_the_plan_for_the_wall_is_large_and_whole(made, told, press):
+    guide, front = made
+    sheets = replace(sheets_of(guide, Wanted(bench=True, paper="letter"), front), wall=told[1]["bench"])
+    text, pairs = marked(sheets_html(sheets, None))
+    pdf = press(text.encode("utf-8"))
+    assert parted(pdf, pairs) == {}
+    pages = page_of_each_place(pdf)
+    assert min(pages[name] for what, pair in pairs.items() if what.startswith("heading") for name in pair) == 2
 
 
 def test_marks_tell_a_drawing_that_is_cut(made, press):
@@ -224,4 +236,9 @@ def test_a_page_printed_from_the_phone_in_the_dark(served, watched):
         assert all(pages[f"drawing{n}.a"] == pages[f"drawing{n}.z"] for n in range(drawings))
         for found in set(page_sizes(pdf)):
             assert found == pytest.approx(size, abs=1)
+    page.emulate_media(media="screen")
+    watch.open(f"{served}/mara/index.html")
+    assert "Tap" in page.inner_text("article")
+    page.emulate_media(media="print")
+    assert "Tap" not in page.inner_text("article")
     assert watch.said == []

@@ -133,7 +133,7 @@ def test_the_front_page_says_how_far_what_is_next_and_what_waits(watched, site, 
     page = watch.open(f"{site[1]}/index.html")
     ready, panels = stages[:2]
     count = sum(len(stage["boxes"]) for stage in stages)
-    assert page.locator(".how-far__line").inner_text().startswith(f"No box is ticked yet, of {count}.")
+    assert page.locator(".how-far__line").inner_text().startswith(f"None of the {count} boxes is ticked yet.")
     assert page.locator(".how-far__next a").get_attribute("href") == f"ready.html#{ids(ready)[0]}"
     assert page.locator(".how-far__differs").inner_text() == ""
     now = page.evaluate("() => Date.now()")
@@ -154,6 +154,8 @@ def test_the_front_page_says_how_far_what_is_next_and_what_waits(watched, site, 
     assert page.locator(".how-far__line").inner_text() == f"{done} of {count} boxes are ticked."
     assert page.evaluate("() => document.querySelector('.how-far__bar').position") == pytest.approx(done / count)
     assert page.locator(".how-far__next a").get_attribute("href") == f"panels.html#{ids(panels)[1]}"
+    done_by_file = '[{slug: "a", done: true, boxes: [["x", "X"]]}, {slug: "b", boxes: [["y", "Y"]]}]'
+    assert page.evaluate(f"() => shed.coming({done_by_file}).slug") == "b", "what the file counts as done is not next"
     differs = page.locator(".how-far__differs").inner_text()
     assert differs.startswith("Your file says Getting ready, your ticks say Deck panels. Tell ")
     waits = page.locator(".how-far__waits li").all_inner_texts()
@@ -306,7 +308,7 @@ def test_ticks_are_forgotten_after_two_taps_and_not_after_one(watched, site, sta
     page.get_by_role("button", name="Yes, forget them").click()
     assert kept(page, "ticks") is None
     assert kept(page, "stage") == {"slug": "frame", "at": 50}
-    assert page.locator(".how-far__line").inner_text().startswith("No box is ticked yet")
+    assert page.locator(".how-far__line").inner_text().startswith("None of the ")
 
 
 def test_tonight_shows_what_was_chosen_else_what_is_ticked_else_what_is_planned(watched, site, stages):
@@ -316,7 +318,7 @@ def test_tonight_shows_what_was_chosen_else_what_is_ticked_else_what_is_planned(
     planned = page.locator(".tonight-stage.by-plan").get_attribute("data-stage")
     why = page.locator(".tonight-why")
     assert page.evaluate(SHOWN) == [planned]
-    assert why.inner_text().startswith("Your plan has this stage next. Your plan has it on ")
+    assert why.inner_text().startswith("This stage is next. Your plan has it on ")
     keep(page, ticks=dict.fromkeys([*ids(stages[0]), *ids(stages[1]), ids(stages[2])[0], ids(stages[5])[0]], 1000))
     assert page.evaluate(SHOWN) == [stages[2]["slug"]], "an open page follows the ticks"
     assert stages[2]["boxes"][1][1] in why.inner_text()
@@ -381,4 +383,80 @@ def test_progress_is_saved_and_brought_from_a_folder_too(watched, site, stages, 
     saving.value.save_as(tmp_path / "saved.json")
     page.evaluate("() => shed.forget('ticks')")
     assert bring(page, (tmp_path / "saved.json").read_bytes()).startswith("Brought in. 1 tick is new")
+    assert not watch.said
+
+
+ODD = (
+    "[null, 5]",
+    "{x: null, y: 5, 'clock-glue-open': {label: 5, began: 'x', minutes: {}}, plan: 5, readings: null, slug: {}}",
+    "{x: {label: {toString: null}, began: Date.now(), minutes: 9}, y: {label: 'Odd', began: Date.now(), minutes: 9,"
+    " page: {toString: null}}, z: {label: 'Odd', began: Date.now(), minutes: 8, to: 1e300, page: 'javascript:a()'},"
+    " v: {label: 'Odd', began: Date.now(), minutes: 1e13}, w: {label: 'Odd', began: 8e15, minutes: 1e300}}",
+)
+
+
+def test_a_damaged_store_breaks_no_page_and_is_not_carried_on(watched, site):
+    watch = watched(390)
+    page = watch.open(f"{site[1]}/index.html")
+    mend = [{"clock-glue-open": {"label": "Open", "began": 1, "minutes": 5}}, {"frame_mass": {"text": "2", "at": 5}}]
+    for odd in ODD:
+        page.evaluate(
+            "odd => ['ticks', 'clocks', 'measured', 'tuning', 'stage'].forEach(name => shed.keep(name, odd))",
+            page.evaluate(f"() => ({odd})"),
+        )
+        for name in ("glue", "rocker", "index"):
+            page.goto(f"{site[1]}/{name}.html", wait_until="load")
+            assert page.locator("a[href*='script:'], a[href*='undefined'], a[href*='object']").count() == 0
+        assert page.locator(".how-far__line").inner_text()
+        told = bring(page, progress_file(page, {"ticks": {"a": 5}, "clocks": mend[0], "measured": mend[1]}))
+        assert told.startswith("Brought in.")
+        assert kept(page, "clocks")["clock-glue-open"] == mend[0]["clock-glue-open"]
+        assert kept(page, "measured")["frame_mass"] == mend[1]["frame_mass"]
+        assert "x" not in kept(page, "measured")
+    assert not watch.said
+
+
+def test_a_store_that_was_full_before_is_still_read(watched, site, stages):
+    page = watched(390).open(f"{site[1]}/frame.html")
+    page.locator(".tick label").first.click()
+    page.add_init_script("Storage.prototype.setItem = () => { throw new Error('full'); }")
+    page.reload(wait_until="load")
+    assert page.locator(".tick-box").first.is_checked()
+    assert page.locator(".keeps-nothing:visible").count() == 1
+
+
+def test_a_page_that_lay_asleep_or_whose_store_was_cleared_looks_again(watched, site):
+    page = watched(390).open(f"{site[1]}/frame.html")
+    page.evaluate(
+        "() => { window.heard = []; shed.heed('ticks', () => heard.push('t')); shed.heed('a', () => heard.push('a')); }"
+    )
+    page.evaluate("() => dispatchEvent(new PageTransitionEvent('pageshow', {persisted: true}))")
+    assert page.evaluate("() => heard.splice(0)") == ["t", "a"]
+    page.evaluate("() => dispatchEvent(new StorageEvent('storage', {key: null}))")
+    assert page.evaluate("() => heard") == ["t", "a"]
+
+
+OLD = """
+for (const name of ["localStorage", "sessionStorage"]) {
+  Object.defineProperty(window, name, {configurable: true, get() { throw new DOMException("no", "SecurityError"); }});
+}
+delete Object.hasOwn;
+delete Array.prototype.at;
+delete HTMLElement.prototype.inert;
+for (const name of ["HTMLDialogElement", "AudioContext", "structuredClone"]) delete window[name];
+for (const name of ["wakeLock", "share", "canShare", "clipboard", "vibrate"]) delete Navigator.prototype[name];
+"""
+
+
+def test_a_phone_of_2021_that_may_keep_nothing_reads_ticks_and_follows_links(watched, site):
+    watch = watched(390)
+    watch.page.add_init_script(OLD)
+    page = watch.page
+    for name in ("glue", "rocker", "frame"):
+        page.goto(f"{site[1]}/{name}.html", wait_until="load")
+    page.locator(".tick label").first.click()
+    assert page.locator(".tick-count").inner_text().startswith("1 of ")
+    assert page.locator(".keeps-nothing").is_visible()
+    page.locator("a.fig:visible").first.click()
+    page.wait_for_url("**/numbers.html#*")
     assert not watch.said

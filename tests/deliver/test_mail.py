@@ -5,22 +5,21 @@ import stat
 from dataclasses import replace
 from email import message_from_bytes
 from email.policy import SMTP
-from pathlib import Path
 
 import pytest
 
 from generator.deliver.keys import key_of
 from generator.deliver.mail import draft, guide_address, one_line, write_draft
 from generator.deliver.plain import blocks
-from generator.guides import draw_all, guide_of, read_figures
+from generator.guides import draw_all, guide_of
+from tests.demos import figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 ADDRESS = "https://example.org/x/abc/"
 
 
 @pytest.fixture(scope="module")
 def made():
-    figures = read_figures(DATA, "tobin")
+    figures = figures_of("tobin")
     return figures, guide_of(figures, draw_all(figures))
 
 
@@ -81,6 +80,17 @@ def test_its_lists_are_those_of_the_pages(made):
         assert line.startswith(f"- {item['name'][0]}")
     assert len(part(text, "The guide does not guess them:")) == len(figures.rows["shop_ask"])
     assert not re.search(r"[<>*{}\]]|\]\(|&#", text)
+
+
+def test_what_a_page_lists_further_down_is_said_to_be_there(made):
+    figures, guide = made
+    text = "# P\n\n## Lay out {: #layout }\n\n- all that is listed below\n- listed at each support below\n\nMore\n"
+    pages = tuple(replace(page, markdown=text) if page.slug == "panels" else page for page in guide.pages)
+    mail = words_of(drafted((figures, replace(guide, pages=pages))))
+    assert part(mail, "in the page's own words:") == [
+        "- all that is listed on that page",
+        "- listed at each support on that page",
+    ]
 
 
 NAMES = {

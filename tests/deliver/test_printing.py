@@ -83,6 +83,18 @@ def test_clocks_and_fields_become_lines_to_write_on():
     assert "After." in body
 
 
+def test_a_temperature_to_write_down_is_in_degrees():
+    text = '# Bench\n\n<div data-shed="measured" data-field="a" data-unit="F"><label for="f">Night</label></div>\n'
+    assert "<span>°F</span>" in whole(Wanted(stage="bench"), None, bench=text)
+
+
+def test_the_plan_for_the_wall_begins_with_the_bench_alone():
+    html = sheets_html(replace(sheets(Wanted(stage="bench")), wall=FRONT.drawing), None)
+    body = html[html.index("<body") :]
+    assert body.index('<section class="sheet-wall"><figure class="drawing"><svg id="wall--a">') < body.index("<article")
+    assert "sheet-wall" not in whole(Wanted(stage="bench"), None).split("</style>")[1]
+
+
 def test_tick_boxes_are_printed():
     assert '<input type="checkbox" class="tick-box"' in whole(Wanted(stage="bench"), None)
 
@@ -291,6 +303,11 @@ def test_a_browser_that_hangs_is_stopped_with_its_children(browser, folder, tmp_
     assert list(folder.iterdir()) == []
     status = Path(f"/proc/{child.read_text()}/stat")
     assert not status.exists() or status.read_text().split()[2] == "Z"  # gone, or dead and not yet counted
+
+
+def test_a_child_that_stays_behind_is_not_waited_for(browser, folder):
+    stays = f"{WRITES}\nsubprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])"
+    assert print_pdf(b"x", chromium=browser(stays), folder=folder, timeout_s=5).startswith(b"%PDF")
 
 
 def test_a_browser_that_is_named_must_be_there(monkeypatch, tmp_path):

@@ -12,15 +12,13 @@ from generator.board.section import expected_drop_mm
 from generator.figure_sets import make_figures, work_out
 from generator.figure_sets.facts import Facts
 from generator.figures import Figures
-from generator.inputs.site import builder_slugs, read_builder
-
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-SLUGS = builder_slugs(DATA)
+from generator.inputs.site import read_builder
+from tests.demos import DATA, SLUGS, facts_of
 
 
 @pytest.fixture(scope="module")
 def demos() -> dict[str, Facts]:
-    return {slug: work_out(read_builder(DATA, slug)) for slug in SLUGS}
+    return {slug: facts_of(slug) for slug in SLUGS}
 
 
 @pytest.fixture(scope="module")

@@ -1,12 +1,10 @@
 """The demo guides' figures of crown, rails, shaping, fin and plugs: what must hold between them."""
 
 import dataclasses
-import functools
-from pathlib import Path
 
 import pytest
 
-from generator.figure_sets import make_figures, work_out
+from generator.figure_sets import work_out
 from generator.figure_sets.board import add_board
 from generator.figure_sets.crown import add_crown, add_top_clamps
 from generator.figure_sets.fin import add_fin
@@ -15,17 +13,10 @@ from generator.figure_sets.panels import add_panels, add_trace
 from generator.figure_sets.rails import add_rails
 from generator.figure_sets.shaping import add_shaping
 from generator.figures import FigureBook, Kind
-from generator.inputs.site import builder_slugs, read_builder
-
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-SLUGS = builder_slugs(DATA)
+from generator.inputs.site import read_builder
+from tests.demos import DATA, SLUGS, figures_of
 
 each_demo = pytest.mark.parametrize("slug", SLUGS)
-
-
-@functools.cache
-def figures_of(slug):
-    return make_figures(read_builder(DATA, slug))
 
 
 def of(slug):

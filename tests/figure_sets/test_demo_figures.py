@@ -5,18 +5,16 @@ from pathlib import Path
 
 import pytest
 
-from generator.figure_sets import make_figures
 from generator.figures import FigureBook, Kind, least_certain
-from generator.inputs.site import builder_slugs, read_builder
+from tests.demos import SLUGS, figures_of
 
 ROOT = Path(__file__).resolve().parents[2]
 KEPT = ROOT / "tests" / "kept" / "figure_keys.txt"
-SLUGS = builder_slugs(ROOT / "site_data")
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: make_figures(read_builder(ROOT / "site_data", slug)) for slug in SLUGS}
+    return {slug: figures_of(slug) for slug in SLUGS}
 
 
 def shapes(figures) -> set[str]:

@@ -2,22 +2,19 @@
 
 import datetime as dt
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
 from generator.build.works import GOES
-from generator.figure_sets import make_figures, work_out
+from generator.figure_sets import make_figures
 from generator.figure_sets.planned import date_span, free_time, listed, long_date, month_starts
-from generator.inputs.site import builder_slugs, read_builder
-
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-SLUGS = builder_slugs(DATA)
+from generator.inputs.site import read_builder
+from tests.demos import DATA, SLUGS, facts_of, figures_of
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: (work_out(one), make_figures(one)) for slug in SLUGS for one in [read_builder(DATA, slug)]}
+    return {slug: (facts_of(slug), figures_of(slug)) for slug in SLUGS}
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -1,21 +1,15 @@
 """What the demo guides say of the frame's checks, the cut, clamps in goes and pressing weights."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 
-from generator.figure_sets import make_figures
-from generator.inputs.site import builder_slugs, read_builder
 from generator.sums.asked import answered
-
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-SLUGS = builder_slugs(DATA)
+from tests.demos import SLUGS, figures_of
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: make_figures(read_builder(DATA, slug)) for slug in SLUGS}
+    return {slug: figures_of(slug) for slug in SLUGS}
 
 
 def value(figures, key):

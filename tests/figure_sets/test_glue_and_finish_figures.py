@@ -5,17 +5,16 @@ import math
 import pytest
 
 from generator.build.cure import label_times
-from generator.figure_sets import make_figures
 from generator.figures import Kind
 from generator.inputs.site import read_builder
+from tests.demos import figures_of
 
 SLUGS = ("ines", "mara", "tobin")
 
 
 @pytest.fixture(scope="module")
 def told(site_data):
-    inputs = {slug: read_builder(site_data, slug) for slug in SLUGS}
-    return {slug: (inputs[slug].builder, make_figures(one)) for slug, one in inputs.items()}
+    return {slug: (read_builder(site_data, slug).builder, figures_of(slug)) for slug in SLUGS}
 
 
 @pytest.fixture(scope="module")

@@ -2,32 +2,24 @@
 
 import dataclasses
 import functools
-from pathlib import Path
 
 import pytest
 
 from generator.board.body import make_body
-from generator.figure_sets import work_out
 from generator.figure_sets.air import add_air
 from generator.figure_sets.inside import add_inside
 from generator.figure_sets.weight import finished_weight
 from generator.figures import FigureBook, Kind
-from generator.inputs.site import read_builder
+from tests.demos import facts_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 each_builder = pytest.mark.parametrize("slug", ["mara", "wen", "ines", "tobin"])
-
-
-@functools.cache
-def facts(slug):
-    return work_out(read_builder(DATA, slug))
 
 
 @functools.cache
 def told(slug):
     book = FigureBook()
-    add_inside(book, facts(slug))
-    add_air(book, facts(slug))
+    add_inside(book, facts_of(slug))
+    add_air(book, facts_of(slug))
     return book.close()
 
 
@@ -61,7 +53,7 @@ def test_what_the_page_lists_adds_up(slug):
 
 @each_builder
 def test_the_page_s_foam_is_what_stands_on_the_scales(slug):
-    part = next((one for one in finished_weight(facts(slug)).parts if one.name == "foam"), None)
+    part = next((one for one in finished_weight(facts_of(slug)).parts if one.name == "foam"), None)
     assert (part is None) == (not told(slug).said["foam.fits"])
     if part is not None:
         assert 1000 * part.kg == pytest.approx(number(slug, "foam.mass"))
@@ -71,7 +63,7 @@ def test_the_page_s_foam_is_what_stands_on_the_scales(slug):
 def test_every_block_has_its_sizes_its_place_and_its_pieces(slug):
     rows = told(slug).rows["blocks"]
     assert {row["key"] for row in rows} == {
-        f"block.{block.holds.replace(' ', '_')}" for block in facts(slug).inputs.board.blocks
+        f"block.{block.holds.replace(' ', '_')}" for block in facts_of(slug).inputs.board.blocks
     }
     for row in rows:
         for part in ("from_tail", "length", "width", "depth", "from_centre"):
@@ -99,11 +91,11 @@ def test_pressures_and_pushes_go_together(slug):
 @each_builder
 def test_less_air_than_board_and_less_water_than_air(slug):
     assert 0 < number(slug, "air.drawn_in") < 0.2 * number(slug, "air.inside")
-    assert number(slug, "air.inside") < facts(slug).body.volume_l
+    assert number(slug, "air.inside") < facts_of(slug).body.volume_l
 
 
 def test_a_board_with_ribs_close_together_needs_no_foam_and_still_tells_its_air():
-    close = facts("mara")
+    close = facts_of("mara")
     ribs = close.inputs.board.ribs.model_copy(update={"from_tail_mm": tuple(range(105, 2200, 52))})
     board = close.inputs.board.model_copy(update={"ribs": ribs})
     body = make_body(board, rocker=board.rocker, trace_margin=close.inputs.maker.defaults.trace_margin)

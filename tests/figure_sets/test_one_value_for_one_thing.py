@@ -1,21 +1,20 @@
 """Where two parts of a guide speak of the same thing, they give the same number, and call it no surer than it is."""
 
 import shutil
-from pathlib import Path
 
 import pytest
 
 from generator.figure_sets import make_figures
 from generator.figures import Kind
 from generator.inputs.site import read_builder
+from tests.demos import DATA, figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 DEMOS = ("mara", "wen", "ines", "tobin")
 
 
 @pytest.fixture(scope="module")
 def values():
-    return {slug: make_figures(read_builder(DATA, slug)).values for slug in DEMOS}
+    return {slug: figures_of(slug).values for slug in DEMOS}
 
 
 def numbers(figure):
@@ -69,7 +68,7 @@ def test_a_time_between_two_columns_of_a_label_lies_between_them(slug, values):
 
 def test_mara_s_cure_by_hand():
     """48 h at 10 °C and 24 h at 20 °C make 48 · 0.5^0.4 = 36.4 h at 14 °C, and so 37 h in whole hours."""
-    own = make_figures(read_builder(DATA, "mara")).values
+    own = figures_of("mara").values
     assert own["glue.cure_here"].value == own["plan.cure"].value == 37 * 60
 
 

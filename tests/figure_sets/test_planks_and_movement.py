@@ -1,14 +1,12 @@
 """What the figures of the panels promise: rows that add up, planks that are there, signs that go the right way."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from generator.board.section import expected_drop_mm
 from generator.build.planks import as_laid
 from generator.drawings.cupping import cupping
-from generator.figure_sets import work_out
 from generator.figure_sets.household import add_practice
 from generator.figure_sets.movement import add_movement
 from generator.figure_sets.panel_press import add_panel_press
@@ -17,15 +15,12 @@ from generator.figure_sets.planks import add_planks, laid_planks
 from generator.figure_sets.shed import add_moisture
 from generator.figures import FigureBook, Kind
 from generator.inputs.builder import Air, Plank
-from generator.inputs.site import builder_slugs, read_builder
-
-ROOT = Path(__file__).resolve().parents[2]
-DATA = ROOT / "site_data"
+from tests.demos import SLUGS, facts_of
 
 
 @pytest.fixture(scope="module")
 def facts():
-    return {slug: work_out(read_builder(DATA, slug)) for slug in builder_slugs(DATA)}
+    return {slug: facts_of(slug) for slug in SLUGS}
 
 
 def told(one):

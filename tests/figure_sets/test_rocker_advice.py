@@ -2,22 +2,19 @@
 
 import csv
 import shutil
-from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from generator.board.curve import fair_curve
-from generator.figure_sets import make_figures
 from generator.figure_sets.rocker_advice import add_advice, advise
 from generator.figures import FigureBook
 from generator.inputs.builder import Surf
 from generator.inputs.rocker_rules import CANDIDATES, RockerRules
-from generator.inputs.site import builder_slugs, read_builder
+from generator.inputs.site import read_builder
+from tests.demos import DATA, SLUGS, figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-SLUGS = builder_slugs(DATA)
 MARA, INES = read_builder(DATA, "mara"), read_builder(DATA, "ines")
 
 
@@ -46,7 +43,7 @@ def numbers(inputs):
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: make_figures(read_builder(DATA, slug)) for slug in SLUGS}
+    return {slug: figures_of(slug) for slug in SLUGS}
 
 
 def test_the_chosen_candidate_is_the_rocker_that_the_bench_is_set_to(demos):

@@ -1,7 +1,6 @@
 """What the tuning place is told besides the bench: the page's own limits and heights, and a mark of the bench."""
 
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
@@ -9,14 +8,14 @@ from generator.figure_sets import make_figures
 from generator.figure_sets.bench_data import NAME as BENCH
 from generator.figure_sets.tuning_data import NAME, _mark
 from generator.inputs.site import read_builder
+from tests.demos import DATA, figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 SLUGS = ("mara", "tobin")
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: make_figures(read_builder(DATA, slug)) for slug in SLUGS}
+    return {slug: figures_of(slug) for slug in SLUGS}
 
 
 def test_only_a_rocker_that_is_reached_is_tuned(demos):

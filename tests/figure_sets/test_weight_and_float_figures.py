@@ -1,23 +1,20 @@
 """Figures of weight and floating, and what is said with them."""
 
 import dataclasses
-from pathlib import Path
 
 import pytest
 
-from generator.figure_sets import work_out
 from generator.figure_sets.floating import add_floating
 from generator.figure_sets.weight import add_weight
 from generator.figures import FigureBook, Kind
-from generator.inputs.site import read_builder
+from tests.demos import facts_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 SLUGS = ("mara", "tobin", "ines")
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: work_out(read_builder(DATA, slug)) for slug in SLUGS}
+    return {slug: facts_of(slug) for slug in SLUGS}
 
 
 def told(facts, *, measured=None, **builder):

@@ -1,20 +1,17 @@
 """What the demo builders have to get, held against what their own files say they have."""
 
-from pathlib import Path
-
 import pytest
 
 from generator.build.works import GOES
-from generator.figure_sets import make_figures
 from generator.inputs.site import builder_slugs, read_builder
+from tests.demos import DATA, figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
 INPUTS = {slug: read_builder(DATA, slug) for slug in builder_slugs(DATA)}
 
 
 @pytest.fixture(scope="module")
 def demos():
-    return {slug: make_figures(one) for slug, one in INPUTS.items()}
+    return {slug: figures_of(slug) for slug in INPUTS}
 
 
 def items(figures, name):

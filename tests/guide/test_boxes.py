@@ -55,6 +55,11 @@ def test_a_title_can_not_end_the_block():
     assert made["stages"][0]["boxes"] == [["x", "</script><img src=x onerror=alert(1)>"]]
 
 
+def test_the_block_says_which_stages_the_file_counts_as_done():
+    made = guide_boxes([Page("a.md", "A", "", "a"), Page("b.md", "B", "", "b")], {"a"})
+    assert [stage["done"] for stage in made["stages"]] == [True, False]
+
+
 def test_words_are_counted_without_drawings_data_and_the_targets_of_links():
     text = (
         "## Four words stand here {: #here }\n\n"

@@ -3,34 +3,27 @@
 import functools
 import re
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from guide_sample import SOURCES, Drawings, guide, sample
 from test_guide_pages import ALL, SLIPS, soup_of, words
 
-from generator.figure_sets import make_figures
 from generator.guide.pages import write_guide
 from generator.guide.stages import BUILD_STAGES
-from generator.inputs.site import builder_slugs, read_builder
+from tests.demos import SLUGS, figures_of
 
-DATA = Path(__file__).resolve().parents[2] / "site_data"
-DEMOS = builder_slugs(DATA)
 SAMPLES = ("plain", "inches", "poor", "cold", "resin in a cold room")
 PARTS = ("read", "layout", "dry", "weather", "mistake")
 
 
 @functools.cache
-def figures_of(name):
-    if name in DEMOS:
-        return make_figures(read_builder(DATA, name))
-    said = dict(ALL[name])
-    return sample(**said)
+def figures_for(name):
+    return figures_of(name) if name in SLUGS else sample(**ALL[name])
 
 
 @functools.cache
 def written(name):
-    return {page.slug: page for page in write_guide(figures_of(name), Drawings(), SOURCES).pages}
+    return {page.slug: page for page in write_guide(figures_for(name), Drawings(), SOURCES).pages}
 
 
 @functools.cache
@@ -53,7 +46,7 @@ def text_of(tags):
     return " ".join(words(tag) for tag in tags)
 
 
-@pytest.fixture(params=[*DEMOS, *SAMPLES])
+@pytest.fixture(params=[*SLUGS, *SAMPLES])
 def name(request):
     return request.param
 
@@ -89,12 +82,16 @@ def test_the_page_and_its_time_to_read_are_named(name):
 
 
 def test_the_weather_counts_where_there_is_glue_or_finish_and_not_elsewhere(name):
-    rows = {row["stage"]: row for row in figures_of(name).rows["tonight"]}
+    rows = {row["stage"]: row for row in figures_for(name).rows["tonight"]}
     for section in tonight(name).select("section.tonight-stage"):
         told, row = text_of(part(section, "weather")), rows[section["data-stage"]]
         assert ("Your shed has" in told) == (row["glue"] or row["finish"])
         assert ("how damp the air will be" in told) == row["finish"]
-        assert ("does not matter to the board" in told) == (not row["glue"] and not row["finish"])
+        bare = not row["glue"] and not row["finish"]
+        swim = section["data-stage"] == "water"
+        assert ("does not matter to the board" in told) == (bare and not swim)
+        assert ("calm day" in told and "no more" in told) == swim
+        assert ("dusty work" in told) == (bare and section["data-stage"] in {"keying", "trace", "shaping"})
 
 
 def test_one_mistake_a_stage_each_its_own(name):
@@ -107,7 +104,7 @@ def test_one_mistake_a_stage_each_its_own(name):
 
 def test_every_wait_of_the_plan_is_told_where_the_next_work_begins(name):
     for section in tonight(name).select("section.tonight-stage"):
-        waits = [row for row in figures_of(name).rows["dry"] if row["stage"] == section["data-stage"]]
+        waits = [row for row in figures_for(name).rows["dry"] if row["stage"] == section["data-stage"]]
         told = part(section, "dry")
         assert sum(len(tag.find_all("li")) for tag in told) == len(waits)
         assert all(wait["over"] in text_of(told) for wait in waits)
@@ -132,3 +129,18 @@ def test_a_night_with_nothing_to_spare_is_told_as_that():
 def test_the_front_page_leads_to_it():
     board = soup_of(next(page.markdown for page in guide().pages if page.slug == "board"))
     assert board.select_one(".now a[href='tonight.md']")
+
+
+def test_what_only_a_label_can_say_is_not_passed_over():
+    sections = {one["data-stage"]: one for one in tonight("tobin").select("section.tonight-stage")}
+    told = {slug: text_of(part(section, "dry")) for slug, section in sections.items()}
+    assert "Nothing has to dry" not in told["water"], "a finish without its label hardens all the same"
+    assert "the label says" in told["water"]
+    assert "the label says" in told["seal"]
+    other = "Fin and plugs take another glue"
+    assert other not in told["fin"], "a thickened epoxy fills gaps itself"
+    assert other in text_of(part(tonight("ines").find(attrs={"data-stage": "fin"}), "dry"))
+    longer = {slug for slug, said in told.items() if "takes longer than that" in said}
+    assert {"panels", "frame", "glue", "rails"} <= longer, "nights colder than any temperature on the glue's label"
+    assert not longer & {"keying", "trace", "bench", "water"}
+    assert not any("takes longer than that" in text_of(part(one, "dry")) for one in tonight("plain").select("section"))

@@ -108,13 +108,20 @@ def test_a_place_along_the_board_is_never_beyond_it(units, along):
     [
         ("metric", "kg", "4"),
         ("inches", "mm", "66 15/16"),
+        ("inches", "long", "8 ft 2 7/16 in"),  # without its last unit no script could read it
         ("inches", "c", "50"),
         ("metric", "c", "10"),
         ("inches", "h", "60"),
     ],
 )
 def test_a_usual_value_is_typed_as_the_page_prints_it(units, key, said):
-    values = {"kg": (4.0, "kg", None, None, 0.1), "mm": (1700.0, "mm"), "c": (10.0, "°C"), "h": (60.0, "%")}
+    values = {
+        "kg": (4.0, "kg", None, None, 0.1),
+        "mm": (1700.0, "mm"),
+        "long": (2500.0, "mm"),
+        "c": (10.0, "°C"),
+        "h": (60.0, "%"),
+    }
     made = filters(units, usual=values[key])["usual"]("usual").replace("&#47;", "/")
     assert made == said
 

@@ -7,7 +7,8 @@ const path = require("node:path");
 const test = require("node:test");
 
 const assets = path.join(__dirname, "../../guide_src/assets");
-for (const name of ["bench-solve.js", "bench-advice.js", "bench-words.js"]) require(path.join(assets, name));
+globalThis.window = { shed: {} };
+for (const name of ["bench-solve.js", "bench-advice.js", "bench-words.js", "typed.js"]) require(path.join(assets, name));
 const { benchSolve, benchAdvice, benchWords } = globalThis;
 const cases = JSON.parse(fs.readFileSync(process.env.SHEDBOOK_CASES, "utf8"));
 
@@ -122,10 +123,10 @@ test("lengths read as on the page", () => {
 });
 
 test("heights are read as people type them, and nothing else is taken for one", () => {
-  for (const [text, units, mm] of cases.typed) {
-    const got = benchWords.typed(text, units);
-    if (mm === null) assert.equal(got, null, text);
-    else near(got ?? NaN, mm, 1e-9, text);
+  for (const [text, unit, mm] of cases.typed) {
+    const got = window.shed.typed.read(text, "length", unit);
+    if (mm === null) assert.ok(got === null || got.error, text);
+    else near(got?.value ?? NaN, mm, 1e-9, text);
   }
 });
 
