@@ -470,6 +470,8 @@
         if (input.value.trim()) readings[one.key] = input.value;
         else delete readings[one.key];
         keep();
+        judged += 1; // what is being worked out was typed otherwise
+        delete found.dataset.verdict;
         later();
       },
       keydown: (event) => { if (event.key === "Enter") inputs[n + 1]?.input.focus(); },
