@@ -15,12 +15,16 @@ FINGER_PX = 44
 READABLE, READABLE_LARGE = 4.5, 3.0
 """Least contrast of text, and of large or heavy text. Source: WCAG 2.2, success criterion 1.4.3."""
 
+STILL = 0.005
+"""A page that is painted before all of it has come may move by a hair; from here on somebody might see it. Good is
+0.1 in all: web.dev, "Cumulative Layout Shift" (from memory)."""
+
 SHIFTS = """
 window.shifts = [];
-new PerformanceObserver(list => list.getEntries().forEach(entry => shifts.push([entry.value,
+new PerformanceObserver(list => list.getEntries().forEach(entry => entry.value > STILL && shifts.push([entry.value,
   ...entry.sources.map(source => (source.node?.outerHTML ?? source.node?.textContent ?? '').slice(0, 120))]))
 ).observe({type: 'layout-shift', buffered: true});
-"""
+""".replace("STILL", str(STILL))
 # Relative luminance and contrast as WCAG 2.2 defines them; each pair of ink and paper is looked at once a page.
 FAINT = """
 ([readable, large]) => {

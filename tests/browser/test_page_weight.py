@@ -35,7 +35,7 @@ def test_nothing_jumps_while_a_page_loads(watched, served, width):
     page = watched(width).page
     page.add_init_script(WATCH_SHIFTS)
     shifts = {name: shift_of(page, f"{served}/{SLUG}/{name}") for name in PAGES}
-    assert not any(shifts.values()), shifts
+    assert max(shifts.values()) < 0.005, shifts  # a hair, where a page is painted before all of it has come
 
 
 def test_a_jump_is_seen(watched, served):
