@@ -112,6 +112,5 @@
   shed.heed("ticks", show);
   shed.heed("clocks", showWaits);
   setInterval(showWaits, 20000);
-  addEventListener("pageshow", show);
   show();
 })();

@@ -4,18 +4,6 @@
   const boxes = [...document.querySelectorAll(".tick-box[data-tick]")];
   const counts = [...document.querySelectorAll(".tick-count")];
 
-  /** What is ticked: a box's id and when, in ms since 1970. Boxes that no page has any more stay in it. */
-  shed.ticks = () => {
-    const ticks = shed.kept("ticks", {});
-    return ticks && typeof ticks === "object" && !Array.isArray(ticks) ? ticks : {};
-  };
-
-  /** How many of these box ids are ticked. */
-  shed.ticked = (ids) => {
-    const ticks = shed.ticks();
-    return ids.filter((id) => Object.hasOwn(ticks, id)).length;
-  };
-
   function show() {
     const ticks = shed.ticks();
     for (const box of boxes) box.checked = Object.hasOwn(ticks, box.dataset.tick);

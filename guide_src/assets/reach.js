@@ -46,7 +46,7 @@
   }
 
   function renew() {
-    const ticks = kept("ticks") ?? {};
+    const ticks = window.shed.ticks();
     if (next) show(bar.dataset.reach === "stage" ? nextHere(ticks) : nextStage(ticks));
   }
 

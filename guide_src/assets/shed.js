@@ -135,11 +135,23 @@ window.shed = (() => {
     return timed.sort((one, other) => one.ends - other.ends);
   }
 
+  /** What is ticked: a box's id and when, in ms since 1970. Boxes that no page has any more stay in it. */
+  function ticks() {
+    const found = kept("ticks", {});
+    return found && typeof found === "object" && !Array.isArray(found) ? found : {};
+  }
+
+  /** How many of these box ids are ticked. */
+  function ticked(ids) {
+    const done = ticks();
+    return ids.filter((id) => Object.hasOwn(done, id)).length;
+  }
+
   /** The stage that comes next: the first with a box left, of those that the builder's file does not count as done. */
   function coming(stages) {
-    const ticks = kept("ticks") ?? {};
-    const left = stages.filter(({ boxes }) => boxes.some(([id]) => !Object.hasOwn(ticks, id)));
-    return left.find(({ done }) => !done) ?? left[0] ?? null;
+    const done = ticks();
+    const left = stages.filter(({ boxes }) => boxes.some(([id]) => !Object.hasOwn(done, id)));
+    return left.find((stage) => !stage.done) ?? left[0] ?? null;
   }
 
   /** The page's data block with this id, or null. */
@@ -148,5 +160,5 @@ window.shed = (() => {
     return found && found.type === "application/json" ? JSON.parse(found.textContent) : null;
   }
 
-  return { guide, lasting, kept, keep, forget, heed, make, write, download, isClock, clocks, coming, block };
+  return { guide, lasting, kept, keep, forget, heed, make, write, download, isClock, clocks, ticks, ticked, coming, block };
 })();

@@ -63,7 +63,6 @@
     show();
     document.getElementById(location.hash.slice(1))?.scrollIntoView();
   });
-  addEventListener("pageshow", show);
   shed.heed("ticks", show);
   shed.heed("stage", show);
   fromAddress();

@@ -6,7 +6,6 @@ import functools
 import http.server
 import os
 import shutil
-import threading
 from pathlib import Path
 
 import pytest
@@ -15,6 +14,7 @@ from playwright.sync_api import Error, sync_playwright
 from generator.deliver.building import build_site
 from generator.guides import make_guide
 from generator.inputs.site import builder_slugs
+from tests.hosts import running
 
 ROOT = Path(__file__).resolve().parents[2]
 DATA = ROOT / "site_data"
@@ -67,18 +67,27 @@ def only_one_worker(lock):
         yield
 
 
+def made_once(tmp_path_factory, name, make):
+    """The folder `name` that `make` fills, once for all test processes."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
+    folder, done = shared / name, shared / f"{name}.done"
+    with only_one_worker(shared / f"{name}.lock"):
+        if not done.exists():
+            make(folder)
+            done.touch()
+    return folder
+
+
 @pytest.fixture(scope="session")
 def demo_sites(tmp_path_factory):
     """The folder with every demo guide, built once for all test processes, by slug."""
-    base = tmp_path_factory.getbasetemp()
-    shared = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
-    folder = shared / "demo_sites"
-    with only_one_worker(shared / "demo_sites.lock"):
-        if not (folder / "done").exists():
-            for slug in SLUGS:
-                build_site(make_guide(DATA, slug), out=folder / slug)
-            (folder / "done").touch()
-    return folder
+
+    def build(folder):
+        for slug in SLUGS:
+            build_site(make_guide(DATA, slug), out=folder / slug)
+
+    return made_once(tmp_path_factory, "demo_sites", build)
 
 
 class Quiet(http.server.SimpleHTTPRequestHandler):
@@ -86,19 +95,9 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-@contextlib.contextmanager
 def serving(folder):
     """The address of a server for `folder` on this machine."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(folder)))
-    server.daemon_threads = True
-    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05})
-    thread.start()
-    try:
-        yield f"http://127.0.0.1:{server.server_port}"
-    finally:
-        server.shutdown()
-        thread.join()
-        server.server_close()
+    return running(http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(folder))))
 
 
 @pytest.fixture(scope="session")

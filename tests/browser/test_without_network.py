@@ -3,9 +3,7 @@
 import contextlib
 import http.server
 import json
-import os
 import shutil
-import threading
 from dataclasses import replace
 
 import pytest
@@ -13,9 +11,10 @@ import pytest
 from generator.deliver.building import build_site
 from generator.deliver.offline import add_offline, no_worker
 from generator.guide.needs import EVERY_PAGE
-from tests.browser.conftest import Quiet, only_one_worker, pages_of
+from tests.browser.conftest import Quiet, made_once, pages_of
 from tests.browser.test_every_page import findings
 from tests.deliver.small_guide import small_guide
+from tests.hosts import running
 
 KEPT = "The whole guide is on this phone now. It opens without a network."
 GONE = "No network. The guide is all here."
@@ -25,8 +24,6 @@ CACHES = "async () => (await caches.keys()).sort()"
 
 class Host(http.server.ThreadingHTTPServer):
     """A host that remembers what it was asked for and can be told to answer badly; `bad` is by the end of a path."""
-
-    daemon_threads = True
 
     def __init__(self, folder):
         self.folder, self.asked, self.bad, self.short, self.heads = folder, [], {}, False, []
@@ -86,14 +83,9 @@ def moved(answer):
 @pytest.fixture(scope="module")
 def small_site(tmp_path_factory):
     """The small guide, built, not to be changed."""
-    base = tmp_path_factory.getbasetemp()
-    base = base.parent if os.environ.get("PYTEST_XDIST_WORKER") else base
-    folder = base / "small_kept"
-    with only_one_worker(base / "small_kept.lock"):
-        if not (folder / "index.html").exists():
-            guide = small_guide()
-            build_site(replace(guide, pages=tuple(replace(page, needs=EVERY_PAGE) for page in guide.pages)), out=folder)
-    return folder
+    guide = small_guide()
+    guide = replace(guide, pages=tuple(replace(page, needs=EVERY_PAGE) for page in guide.pages))
+    return made_once(tmp_path_factory, "small_kept", lambda folder: build_site(guide, out=folder))
 
 
 @pytest.fixture
@@ -109,14 +101,8 @@ def host(small_site, tmp_path):
 @contextlib.contextmanager
 def hosting(folder):
     host = Host(folder)
-    thread = threading.Thread(target=host.serve_forever, kwargs={"poll_interval": 0.05})
-    thread.start()
-    try:
+    with running(host):
         yield host
-    finally:
-        host.shutdown()
-        thread.join()
-        host.server_close()
 
 
 def rewrite(folder, old, new, *, key=""):

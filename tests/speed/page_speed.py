@@ -12,12 +12,13 @@ import os
 import shutil
 import statistics
 import tempfile
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 from rows import Row
+
+from tests.hosts import running
 
 FIRST_KB, WHOLE_KB = 250.0, 2500.0
 SLOWER, BITS_PER_S, DELAY_MS = 6, 1.6e6, 150
@@ -100,20 +101,10 @@ class Packing(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-@contextlib.contextmanager
-def hosted(folder: Path) -> Iterator[str]:
+def hosted(folder: Path) -> contextlib.AbstractContextManager[str]:
     """The address of a host for the folder."""
     handler = type("Here", (Packing,), {"root": str(folder)})
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    server.daemon_threads = True
-    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05})
-    thread.start()
-    try:
-        yield f"http://127.0.0.1:{server.server_port}"
-    finally:
-        server.shutdown()
-        thread.join()
-        server.server_close()
+    return running(http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler))
 
 
 def measured(browser: Any, folder: Path) -> Iterator[Row]:
